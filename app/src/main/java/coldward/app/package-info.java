@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.app;
+
+import org.jspecify.annotations.NullMarked;

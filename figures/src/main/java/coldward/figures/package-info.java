@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.figures;
+
+import org.jspecify.annotations.NullMarked;

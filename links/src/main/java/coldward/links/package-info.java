@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.links;
+
+import org.jspecify.annotations.NullMarked;

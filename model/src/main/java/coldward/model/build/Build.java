@@ -1,0 +1,51 @@
+package coldward.model.build;
+
+import static coldward.quantity.Checks.notBlank;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * One printer as its build sheet describes it.
+ *
+ * @param printer its name
+ * @param hotEnd what decides the heat
+ * @param reading how speed is reported
+ * @param trip when it is stopped; empty where the sheet leaves it open
+ * @param response what is done on a trip
+ * @param spuriousTripsPerYear how many trips with a healthy fan are tolerated
+ * @param spreads spread of every uncertain input, share or kelvin; complete
+ * @param origins where every value came from, by dotted key, in the sheet's order
+ */
+public record Build(
+        String printer,
+        HotEnd hotEnd,
+        Reading reading,
+        Optional<Trip> trip,
+        Response response,
+        double spuriousTripsPerYear,
+        Map<Uncertain, Double> spreads,
+        Map<String, Origin> origins) {
+    public Build {
+        notBlank("printer", printer);
+        EnumMap<Uncertain, Double> complete = new EnumMap<>(Uncertain.class);
+        for (Uncertain input : Uncertain.values()) {
+            complete.put(input, spreads.getOrDefault(input, input.usualSpread()));
+        }
+        spreads = Collections.unmodifiableMap(complete);
+        origins = Collections.unmodifiableMap(new LinkedHashMap<>(origins));
+    }
+
+    /** True if some fact rests on a named class rather than on this machine: a single number would then be too sure. */
+    public boolean restsOnClasses() {
+        return origins.values().stream().anyMatch(o -> o.kind() == Origin.Kind.CLASS);
+    }
+
+    /** The same printer with another hot end. */
+    public Build withHotEnd(HotEnd other) {
+        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins);
+    }
+}

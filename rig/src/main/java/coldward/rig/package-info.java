@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.rig;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.sheet;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.store;
+
+import org.jspecify.annotations.NullMarked;
