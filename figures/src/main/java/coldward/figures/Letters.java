@@ -78,6 +78,24 @@ final class Letters {
         return lines;
     }
 
+    /** As {@link #wrap}, but with lines of about the same length: the least width that needs no further line. */
+    static List<String> balanced(String text, double size, double width, int most) {
+        List<String> best = wrap(text, size, false, width, most);
+        double low = width / 2;
+        double high = width;
+        while (high - low > 1) {
+            double middle = (low + high) / 2;
+            List<String> tried = wrap(text, size, false, middle, most + 1);
+            if (tried.size() <= best.size()) {
+                best = wrap(text, size, false, middle, most);
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        return best;
+    }
+
     /** The longest beginning, at least one letter, no wider than asked. */
     private static String fitting(String text, double size, boolean bold, double width) {
         int end = text.offsetByCodePoints(0, 1);

@@ -57,6 +57,7 @@ final class RaceBar {
         double y = notes(bottom);
         if (scene.picture().stop() instanceof RacePicture.Missing(String why)) {
             double room = layout.width() - 2 * layout.edge();
+            y += layout.small() * 0.4;
             for (String line : Letters.wrap(why, layout.text(), false, room, 4)) {
                 y += Layout.line(layout.text());
                 marks.add(
@@ -145,12 +146,13 @@ final class RaceBar {
         Tone tone = scene.marginTone();
         switch (tone) {
             case NORMAL -> marks.add(new Mark.Disc("sign", new Place(x, y), r, tone));
-            case ABNORMAL ->
-                marks.add(new Mark.Area(
-                        "sign",
-                        List.of(new Place(x, y - r), new Place(x + r, y + r * 0.8), new Place(x - r, y + r * 0.8)),
-                        tone,
-                        1));
+            case ABNORMAL -> {
+                Place tip = new Place(x, y - r);
+                Place right = new Place(x + r, y + r * 0.8);
+                Place left = new Place(x - r, y + r * 0.8);
+                marks.add(new Mark.Area("sign", List.of(tip, right, left), tone, 1));
+                marks.add(new Mark.Line("sign-edge", List.of(tip, right, left, tip), Stroke.of(Tone.INK, 1.2)));
+            }
             default ->
                 marks.add(new Mark.Area(
                         "sign",
@@ -166,9 +168,10 @@ final class RaceBar {
 
     /** What the bar is and how long, left of it. */
     private void heading(double top, double bottom) {
-        double x = layout.left() - 9;
+        // clear of the foot of a post at zero
+        double x = layout.left() - 13;
         String total = scene.stopTime().map(RaceScene::seconds).orElse("none");
-        double room = layout.left() - 9 - layout.edge() / 2;
+        double room = x - layout.edge() / 2;
         List<String> lines = new ArrayList<>(Letters.wrap("stop time", layout.small(), false, room, 2));
         double height = (lines.size() + 1) * layout.small() * 1.15;
         double y = (top + bottom) / 2 - height / 2 + layout.small() * 0.9;

@@ -70,7 +70,7 @@ public final class RaceFigure {
                     "facts", layout.width() - layout.edge(), y, facts, layout.text(), false, Anchor.END, Tone.FAINT));
         } else {
             for (String line : Letters.wrap(facts, layout.text(), false, room, MOST_TITLE_LINES)) {
-                y += Layout.line(layout.text());
+                y += Layout.line(layout.text()) * 1.15;
                 marks.add(words("facts", layout.edge(), y, line, layout.text(), false, Anchor.START, Tone.FAINT));
             }
         }
@@ -78,7 +78,7 @@ public final class RaceFigure {
         marks.add(Mark.Line.of("rule", layout.edge(), y, layout.width() - layout.edge(), y, Stroke.of(Tone.INK, 1)));
         y += layout.text() * 0.5;
         for (String line :
-                Letters.wrap(picture.verdict(), layout.verdict(), false, Math.min(room, 1000), MOST_VERDICT_LINES)) {
+                Letters.balanced(picture.verdict(), layout.verdict(), Math.min(room, 1000), MOST_VERDICT_LINES)) {
             y += Layout.line(layout.verdict());
             marks.add(words("verdict", layout.edge(), y, line, layout.verdict(), false, Anchor.START, Tone.INK));
         }

@@ -265,14 +265,22 @@ final class RacePlot {
         for (Series one : scene.series()) {
             List<Place> curve = curve(heat, one);
             for (int i = 1; i < curve.size(); i++) {
-                crossings += crosses(curve.get(i - 1), curve.get(i), box) ? 1 : 0;
+                crossings += crosses(curve.get(i - 1), curve.get(i), box) ? 4 : 0;
             }
+            crossings += one.banded() && one.chosen() && shaded(heat, one, box) ? 3 : 0;
         }
         for (double upright : scene.post().stream().toList()) {
             double x = time.at(upright);
-            crossings += x > box.left() && x < box.right() ? 1 : 0;
+            crossings += x > box.left() && x < box.right() ? 4 : 0;
         }
         return crossings;
+    }
+
+    /** Whether a band covers some of a box. */
+    private boolean shaded(Scale heat, Series one, Box box) {
+        return one.samples().stream()
+                .filter(s -> time.at(s.seconds()) > box.left() && time.at(s.seconds()) < box.right())
+                .anyMatch(s -> heat.at(s.high()) < box.bottom() && heat.at(s.low()) > box.top());
     }
 
     /** Whether a stretch passes through a box: some part of it within the box's width lies within its height. */

@@ -33,6 +33,9 @@ record RaceScene(
     /** How many times as long it is where no curve has a peak to show. */
     private static final double USUAL = 2;
 
+    /** Room above and below the curves, K. */
+    private static final double LEAST_ROOM = 6;
+
     /** One part of the stop time, s since the failure. */
     record Segment(String word, double from, double to) {}
 
@@ -54,7 +57,7 @@ record RaceScene(
             low = Math.min(low, Math.min(sample.low(), sample.celsius()));
             high = Math.max(high, Math.max(sample.high(), sample.celsius()));
         }
-        double room = Math.max(2, (high - low) * 0.08);
+        double room = Math.max(LEAST_ROOM, (high - low) * 0.08);
         return new RaceScene(picture, end, low - room, high + room, cut, segments);
     }
 

@@ -49,7 +49,10 @@ record Scale(double from, double to, double start, double end) {
 
     /** A tick's number, with just the decimals its step needs. */
     String label(double tick, int most) {
+        if (Math.abs(tick) < 1e-9 * (to - from)) {
+            return "0";
+        }
         int decimals = (int) Math.max(0, -Math.floor(Math.log10(step(to - from, most)) + 1e-9));
-        return String.format(Locale.ROOT, "%." + decimals + "f", tick + 0.0);
+        return String.format(Locale.ROOT, "%." + decimals + "f", tick);
     }
 }
