@@ -138,23 +138,12 @@ final class Helps {
 
     private static HotEnd faster(HotEnd hotEnd) {
         Fan fan = hotEnd.fan();
-        Fan.Curve curve = switch (fan.curve()) {
-            case Fan.Straight s ->
-                new Fan.Straight(s.freeFlow() * FASTER_FAN, s.shutoffPressure() * FASTER_FAN * FASTER_FAN);
-            case Fan.Points p ->
-                new Fan.Points(
-                        p.points().stream()
-                                .map(q -> new Fan.Points.Point(
-                                        q.flow() * FASTER_FAN, q.pressure() * FASTER_FAN * FASTER_FAN))
-                                .toList(),
-                        p.withDuct());
-        };
         // the trip speed stays: the same speed is then a smaller share of the faster fan's
         return hotEnd.withFan(new Fan(
                 fan.ratedVoltage(),
                 fan.ratedSpeed() * FASTER_FAN,
                 fan.speedTolerance(),
-                curve,
+                fan.curve().atSpeed(FASTER_FAN),
                 fan.tipDiameter(),
                 fan.hubDiameter(),
                 fan.throughShare(),
