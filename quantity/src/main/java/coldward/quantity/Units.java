@@ -43,12 +43,19 @@ public final class Units {
      * @param name carried by the error
      */
     public static double parse(Dimension dimension, String name, String text) {
+        return parse(dimension, name, text, dimension.example());
+    }
+
+    /**
+     * As {@link #parse(Dimension, String, String)}, with an example of what would be right at this place.
+     *
+     * @param example shown in errors
+     */
+    public static double parse(Dimension dimension, String name, String text, String example) {
         String trimmed = text.strip();
         if (trimmed.length() > LONGEST_TEXT) {
             throw new InputError(
-                    name,
-                    "a text of " + trimmed.length() + " characters is no quantity; write for example "
-                            + dimension.example());
+                    name, "a text of " + trimmed.length() + " characters is no quantity; write for example " + example);
         }
         Matcher comma = COMMA.matcher(trimmed);
         if (comma.matches()) {
@@ -58,14 +65,12 @@ public final class Units {
                             .formatted(trimmed, comma.group(1), comma.group(2), comma.group(3)));
         }
         if (NOT_FINITE.matcher(trimmed).matches()) {
-            throw new InputError(name, trimmed + " is not a finite number; write for example " + dimension.example());
+            throw new InputError(name, trimmed + " is not a finite number; write for example " + example);
         }
         Matcher parts = QUANTITY.matcher(trimmed);
         if (!parts.matches()) {
             throw new InputError(
-                    name,
-                    "%s is not a number with a unit; write for example %s"
-                            .formatted(shown(trimmed), dimension.example()));
+                    name, "%s is not a number with a unit; write for example %s".formatted(shown(trimmed), example));
         }
         BigDecimal number = new BigDecimal(parts.group(1));
         String unitText = parts.group(2).strip();
@@ -76,9 +81,9 @@ public final class Units {
             throw new InputError(
                     name,
                     "%s has no unit; write for example %s (accepted: %s)"
-                            .formatted(trimmed, dimension.example(), acceptedText(dimension)));
+                            .formatted(trimmed, example, acceptedText(dimension)));
         }
-        Unit unit = unit(dimension, unitText).orElseThrow(() -> wrongUnit(dimension, name, trimmed, unitText));
+        Unit unit = unit(dimension, unitText).orElseThrow(() -> wrongUnit(dimension, name, trimmed, unitText, example));
         if (unit.form() == Unit.Form.GAUGE && (number.signum() < 0 || number.doubleValue() > HIGHEST_GAUGE)) {
             throw new InputError(name, trimmed + " is no wire gauge; AWG runs from 0 to 50, for example 24 AWG");
         }
@@ -92,7 +97,8 @@ public final class Units {
         return value;
     }
 
-    private static InputError wrongUnit(Dimension dimension, String name, String text, String unitText) {
+    private static InputError wrongUnit(
+            Dimension dimension, String name, String text, String unitText, String example) {
         String measured = ownersOf(unitText);
         return new InputError(
                 name,
@@ -103,7 +109,7 @@ public final class Units {
                                 measured.isEmpty() ? "no unit known here" : "a unit of " + measured,
                                 words(dimension),
                                 acceptedText(dimension),
-                                dimension.example()));
+                                example));
     }
 
     private static String ownersOf(String unitText) {
