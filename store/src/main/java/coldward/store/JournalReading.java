@@ -6,19 +6,15 @@ import coldward.watch.Journal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Iterator;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import org.jdbi.v3.core.ConnectionException;
-import org.jdbi.v3.core.Handle;
-import org.jdbi.v3.core.Jdbi;
-import org.jdbi.v3.core.JdbiException;
-import org.jdbi.v3.core.result.ResultIterator;
-import org.jdbi.v3.core.statement.Query;
+import java.util.function.Predicate;
 
 /**
  * Reads and proves a journal without touching it: no lock is taken, so it works while a watch is writing. Each call
@@ -30,11 +26,9 @@ public final class JournalReading {
             "SELECT number, wall_millis, printer, kind, facts, previous, hash FROM journal";
 
     private final Path database;
-    private final Jdbi jdbi;
 
     private JournalReading(Path database) {
         this.database = database;
-        this.jdbi = Jdbi.create(() -> Sqlite.reading(database));
     }
 
     /**
@@ -68,17 +62,14 @@ public final class JournalReading {
      * @param kinds only these; none for all
      */
     public List<Journal.Kept> of(String printer, String... kinds) {
-        List<String> wanted = Arrays.asList(kinds.clone());
-        String where = wanted.isEmpty()
-                ? " WHERE printer = :printer ORDER BY number"
-                : " WHERE printer = :printer AND kind IN (<kinds>) ORDER BY number";
+        List<Object> values = new ArrayList<>();
+        values.add(printer);
+        Collections.addAll(values, (Object[]) kinds);
+        String ofKinds = kinds.length == 0
+                ? ""
+                : " AND kind IN (" + String.join(", ", Collections.nCopies(kinds.length, "?")) + ")";
         List<Journal.Kept> found = new ArrayList<>();
-        walk(
-                handle -> {
-                    Query query = handle.createQuery(COLUMNS + where).bind("printer", printer);
-                    return wanted.isEmpty() ? query : query.bindList("kinds", wanted);
-                },
-                row -> found.add(kept(row)));
+        walk(" WHERE printer = ?" + ofKinds + " ORDER BY number", values, row -> found.add(kept(row)));
         return found;
     }
 
@@ -92,19 +83,16 @@ public final class JournalReading {
         if (from < 0) {
             throw new InputError("from", "from is " + from + " but must be at least 0");
         }
-        walk(
-                handle -> handle.createQuery(COLUMNS + " WHERE number >= :from ORDER BY number")
-                        .bind("from", from),
-                row -> reader.accept(kept(row)));
+        walk(" WHERE number >= ? ORDER BY number", List.of(from), row -> {
+            reader.accept(kept(row));
+            return true;
+        });
     }
 
     /** How many of the newest entries, oldest of them first; for showing what happened lately. */
     public List<Journal.Kept> newest(int count) {
         List<Journal.Kept> found = new ArrayList<>();
-        walk(
-                handle -> handle.createQuery(COLUMNS + " ORDER BY number DESC LIMIT :count")
-                        .bind("count", Math.max(0, count)),
-                row -> found.add(kept(row)));
+        walk(" ORDER BY number DESC LIMIT ?", List.of(Math.max(0, count)), row -> found.add(kept(row)));
         return found.reversed();
     }
 
@@ -123,48 +111,36 @@ public final class JournalReading {
 
     private Proof prove(Optional<Proof.Anchor> anchor) {
         Prover prover = new Prover(anchor);
-        try (Handle handle = open()) {
-            try (ResultIterator<Row> rows = rows(handle.createQuery(COLUMNS + " ORDER BY number"))) {
-                return prover.over(rows);
+        walk(" ORDER BY number", List.of(), prover::fits);
+        return prover.proof();
+    }
+
+    /** Rows one by one, each handed on before the next is fetched, until there is no more or enough were seen. */
+    private void walk(String which, List<?> values, Predicate<Row> each) {
+        try (Connection connection = Sqlite.reading(database);
+                PreparedStatement query = connection.prepareStatement(COLUMNS + which)) {
+            for (int i = 0; i < values.size(); i++) {
+                query.setObject(i + 1, values.get(i));
             }
-        } catch (JdbiException e) {
+            try (ResultSet rows = query.executeQuery()) {
+                while (rows.next() && each.test(row(rows))) {
+                    // the reader has it
+                }
+            }
+        } catch (SQLException e) {
             throw Sqlite.told(database, "The journal cannot be read from", e);
         }
     }
 
-    private void walk(java.util.function.Function<Handle, Query> asked, Consumer<Row> each) {
-        try (Handle handle = open();
-                ResultIterator<Row> rows = rows(asked.apply(handle))) {
-            walk(rows, each);
-        } catch (JdbiException e) {
-            throw Sqlite.told(database, "The journal cannot be read from", e);
-        }
-    }
-
-    private static void walk(Iterator<Row> rows, Consumer<Row> each) {
-        while (rows.hasNext()) {
-            each.accept(rows.next());
-        }
-    }
-
-    private Handle open() {
-        try {
-            return jdbi.open();
-        } catch (ConnectionException e) {
-            throw Sqlite.told(database, "The journal cannot be read from", e);
-        }
-    }
-
-    private static ResultIterator<Row> rows(Query query) {
-        return query.map((row, context) -> new Row(
-                        row.getLong(1),
-                        row.getLong(2),
-                        row.getString(3),
-                        row.getString(4),
-                        row.getString(5),
-                        row.getString(6),
-                        row.getString(7)))
-                .iterator();
+    private static Row row(ResultSet rows) throws SQLException {
+        return new Row(
+                rows.getLong(1),
+                rows.getLong(2),
+                rows.getString(3),
+                rows.getString(4),
+                rows.getString(5),
+                rows.getString(6),
+                rows.getString(7));
     }
 
     private Journal.Kept kept(Row row) {

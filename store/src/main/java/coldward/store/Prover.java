@@ -4,29 +4,35 @@ import coldward.quantity.InputError;
 import coldward.store.Proof.Broken;
 import coldward.store.Proof.Difference;
 import coldward.watch.Journal;
-import java.util.Iterator;
 import java.util.Optional;
 
 /** Goes along the rows in the order of their numbers and stops at the first that does not fit. */
 final class Prover {
 
     private final Optional<Proof.Anchor> anchor;
+    private long last;
+    private String head = Chain.BEGINNING;
+    private Optional<Broken> broken = Optional.empty();
 
     Prover(Optional<Proof.Anchor> anchor) {
         this.anchor = anchor;
     }
 
-    Proof over(Iterator<Row> rows) {
-        long last = 0;
-        String head = Chain.BEGINNING;
-        while (rows.hasNext()) {
-            Row row = rows.next();
-            Optional<Broken> difference = difference(row, last, head);
-            if (difference.isPresent()) {
-                return difference.get();
-            }
-            last = row.number();
-            head = row.hash();
+    /** Looks at the next row; false once one did not fit, after which there is nothing more to see. */
+    boolean fits(Row row) {
+        broken = difference(row);
+        if (broken.isPresent()) {
+            return false;
+        }
+        last = row.number();
+        head = row.hash();
+        return true;
+    }
+
+    /** The result once there is no further row. */
+    Proof proof() {
+        if (broken.isPresent()) {
+            return broken.get();
         }
         if (anchor.isPresent() && anchor.get().number() > last) {
             return new Broken(
@@ -37,7 +43,7 @@ final class Prover {
         return new Proof.Whole(last, head, anchor.isPresent());
     }
 
-    private Optional<Broken> difference(Row row, long last, String head) {
+    private Optional<Broken> difference(Row row) {
         if (row.number() != last + 1) {
             return broken(row, Difference.MISSING_NUMBER, "expected number " + (last + 1) + ", found " + row.number());
         }

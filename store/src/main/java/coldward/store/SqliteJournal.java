@@ -5,15 +5,15 @@ import coldward.quantity.InputError;
 import coldward.watch.Journal;
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionStage;
 import java.util.function.Consumer;
-import org.jdbi.v3.core.Handle;
-import org.jdbi.v3.core.Jdbi;
-import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -33,14 +33,14 @@ public final class SqliteJournal implements Journal {
 
     private static final String INSERT =
             "INSERT INTO journal (number, wall_millis, printer, kind, facts, previous, hash)"
-                    + " VALUES (:number, :wall, :printer, :kind, :facts, :previous, :hash)";
+                    + " VALUES (?, ?, ?, ?, ?, ?, ?)";
 
     private record Waiting(Entry entry, CompletableFuture<Kept> told) {}
 
     private record Head(long number, String hash) {}
 
     private final Path database;
-    private final Handle handle;
+    private final Connection connection;
     private final JournalReading reading;
     private final Thread writer;
 
@@ -51,9 +51,9 @@ public final class SqliteJournal implements Journal {
     // the writer's own
     private @Nullable Head head;
 
-    private SqliteJournal(Path database, Handle handle, Head head) {
+    private SqliteJournal(Path database, Connection connection, Head head) {
         this.database = database;
-        this.handle = handle;
+        this.connection = connection;
         this.head = head;
         this.reading = JournalReading.ofOpened(database);
         this.writer = Thread.ofPlatform().name("coldward-journal").unstarted(this::write);
@@ -67,21 +67,23 @@ public final class SqliteJournal implements Journal {
      */
     public static SqliteJournal open(StateFolder folder) {
         Path database = folder.database();
-        Connection connection;
         try {
-            connection = Sqlite.writing(database);
+            Connection connection = Sqlite.writing(database);
+            try {
+                Schema.prepare(database, connection);
+                SqliteJournal journal = new SqliteJournal(database, connection, headOf(connection));
+                journal.writer.start();
+                return journal;
+            } catch (SQLException | RuntimeException e) {
+                try {
+                    connection.close();
+                } catch (SQLException again) {
+                    e.addSuppressed(again);
+                }
+                throw e;
+            }
         } catch (SQLException e) {
             throw Sqlite.told(database, "The journal cannot be opened in", e);
-        }
-        Handle handle = Jdbi.open(connection);
-        try {
-            Schema.prepare(database, connection);
-            SqliteJournal journal = new SqliteJournal(database, handle, headOf(handle));
-            journal.writer.start();
-            return journal;
-        } catch (RuntimeException e) {
-            handle.close();
-            throw e instanceof CannotRun c ? c : Sqlite.told(database, "The journal cannot be opened in", e);
         }
     }
 
@@ -146,10 +148,15 @@ public final class SqliteJournal implements Journal {
     }
 
     private void write() {
-        try (handle) {
-            for (List<Waiting> batch = next(); !batch.isEmpty(); batch = next()) {
-                keep(batch);
-            }
+        for (List<Waiting> batch = next(); !batch.isEmpty(); batch = next()) {
+            keep(batch);
+        }
+        try {
+            connection.close();
+        } catch (SQLException e) {
+            // everything is committed; the next to open it finds the log and goes on from there
+            System.getLogger(SqliteJournal.class.getName())
+                    .log(System.Logger.Level.WARNING, "the journal was not closed cleanly", e);
         }
     }
 
@@ -174,10 +181,14 @@ public final class SqliteJournal implements Journal {
     private void keep(List<Waiting> batch) {
         List<Kept> kept;
         try {
-            kept = handle.inTransaction(open -> insert(open, batch));
-        } catch (Exception e) {
+            // said outright: the driver's own commit() opens the next transaction at once and so would hold the log
+            run("BEGIN IMMEDIATE");
+            kept = insert(batch);
+            run("COMMIT");
+        } catch (SQLException | RuntimeException e) {
             // what the disk holds now is asked of the disk, not assumed
             head = null;
+            undo(e);
             CannotRun told = Sqlite.told(database, "The journal could not be written to", e);
             tell(() -> batch.forEach(w -> w.told().completeExceptionally(told)));
             return;
@@ -191,36 +202,52 @@ public final class SqliteJournal implements Journal {
         });
     }
 
-    private List<Kept> insert(Handle open, List<Waiting> batch) {
-        Head from = head == null ? headOf(open) : head;
+    private void run(String sql) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute(sql);
+        }
+    }
+
+    private void undo(Exception failure) {
+        try {
+            run("ROLLBACK");
+        } catch (SQLException e) {
+            // some failures end the transaction themselves, after which there is nothing to roll back
+            failure.addSuppressed(e);
+        }
+    }
+
+    private List<Kept> insert(List<Waiting> batch) throws SQLException {
+        Head from = head == null ? headOf(connection) : head;
         long number = from.number();
         String hash = from.hash();
         List<Kept> kept = new ArrayList<>(batch.size());
-        try (PreparedBatch rows = open.prepareBatch(INSERT)) {
+        try (PreparedStatement rows = connection.prepareStatement(INSERT)) {
             for (Waiting one : batch) {
                 String previous = hash;
                 number++;
                 hash = Chain.hash(previous, number, one.entry());
                 kept.add(new Kept(number, one.entry(), hash));
-                rows.bind("number", number)
-                        .bind("wall", one.entry().wallMillis())
-                        .bind("printer", one.entry().printer())
-                        .bind("kind", one.entry().kind())
-                        .bind("facts", CanonicalJson.of(one.entry().facts()))
-                        .bind("previous", previous)
-                        .bind("hash", hash)
-                        .add();
+                rows.setLong(1, number);
+                rows.setLong(2, one.entry().wallMillis());
+                rows.setString(3, one.entry().printer());
+                rows.setString(4, one.entry().kind());
+                rows.setString(5, CanonicalJson.of(one.entry().facts()));
+                rows.setString(6, previous);
+                rows.setString(7, hash);
+                rows.addBatch();
             }
-            rows.execute();
+            rows.executeBatch();
         }
         return kept;
     }
 
-    private static Head headOf(Handle open) {
-        return open.createQuery("SELECT number, hash FROM journal ORDER BY number DESC LIMIT 1")
-                .map((row, context) -> new Head(row.getLong(1), row.getString(2)))
-                .findOne()
-                .orElseGet(() -> new Head(0, Chain.BEGINNING));
+    private static Head headOf(Connection connection) throws SQLException {
+        try (PreparedStatement newest =
+                        connection.prepareStatement("SELECT number, hash FROM journal ORDER BY number DESC LIMIT 1");
+                ResultSet row = newest.executeQuery()) {
+            return row.next() ? new Head(row.getLong(1), row.getString(2)) : new Head(0, Chain.BEGINNING);
+        }
     }
 
     private static void tell(Runnable news) {
