@@ -26,7 +26,8 @@ public final class DrawRunner {
     public static List<Draws.Draw> run(Draws draws, int count, Terminal terminal) {
         int threads = Math.min(count, Runtime.getRuntime().availableProcessors());
         try (ExecutorService executor = Executors.newFixedThreadPool(
-                        threads, Thread.ofPlatform().name("draw-", 0).daemon(true).factory());
+                        threads,
+                        Thread.ofPlatform().name("draw-", 0).daemon(true).factory());
                 ProgressBar bar = progress(count, terminal)) {
             List<Future<Draws.Draw>> pending = new ArrayList<>();
             for (int i = 0; i < count; i++) {

@@ -1,6 +1,7 @@
 package coldward.app;
 
 import coldward.app.command.RaceCommand;
+import coldward.app.command.ReadingCommand;
 import coldward.quantity.CannotRun;
 import coldward.quantity.ColdwardError;
 import coldward.quantity.NumericalFailure;
@@ -51,7 +52,9 @@ public final class Main {
     /** Runs one command line; returns its exit code. */
     public static int run(Terminal terminal, String... arguments) {
         CommandLine line = new CommandLine(new Main())
-                .addSubcommand(new RaceCommand(terminal));
+                .addSubcommand(new RaceCommand(terminal))
+                .addSubcommand(new CommandLine(new ReadingCommand(terminal))
+                        .addSubcommand(new ReadingCommand.Explain(terminal)));
         line.setOut(terminal.out());
         line.setErr(terminal.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(terminal.colour() ? Ansi.ON : Ansi.OFF));
@@ -89,7 +92,8 @@ public final class Main {
 
     private static int bug(Terminal terminal, Exception exception) {
         terminal.err()
-                .println("This is a fault of Coldward itself, not of your input. Please report it with the lines below.");
+                .println(
+                        "This is a fault of Coldward itself, not of your input. Please report it with the lines below.");
         exception.printStackTrace(terminal.err());
         return ExitCode.COULD_NOT_RUN.number();
     }

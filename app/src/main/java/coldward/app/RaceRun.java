@@ -44,13 +44,11 @@ public record RaceRun(
         Assessment assessment = Assessment.of(build);
         boolean raced = !(assessment.outcome() instanceof Outcome.SoftWhileHealthy);
         Optional<Draws.CurveWish> wish = raced ? Optional.of(wish(assessment)) : Optional.empty();
-        List<Draws.Draw> drawn =
-                draws == 0 ? List.of() : DrawRunner.run(new Draws(build, seed, wish), draws, terminal);
+        List<Draws.Draw> drawn = draws == 0 ? List.of() : DrawRunner.run(new Draws(build, seed, wish), draws, terminal);
         Optional<Uncertainty> uncertainty = draws == 0
                 ? Optional.empty()
                 : Optional.of(Uncertainty.of(drawn, build.response().actions()));
-        return new RaceRun(
-                assessment, uncertainty, seed, wish.map(w -> picture(assessment, uncertainty, drawn, w)));
+        return new RaceRun(assessment, uncertainty, seed, wish.map(w -> picture(assessment, uncertainty, drawn, w)));
     }
 
     private static Draws.CurveWish wish(Assessment assessment) {
@@ -82,7 +80,8 @@ public record RaceRun(
             Assessment assessment, Optional<Uncertainty> uncertainty, List<Draws.Draw> drawn, Draws.CurveWish wish) {
         Build build = assessment.build();
         Race race = new Race(build.hotEnd());
-        List<Draws.Draw> curved = drawn.stream().filter(d -> !d.curves().isEmpty()).toList();
+        List<Draws.Draw> curved =
+                drawn.stream().filter(d -> !d.curves().isEmpty()).toList();
         List<RacePicture.Series> series = new ArrayList<>();
         Set<Action> own = build.response().actions();
         for (int r = 0; r < wish.responses().size(); r++) {
@@ -93,7 +92,9 @@ public record RaceRun(
             double[] celsius = Arrays.stream(curve.kelvin()).map(Json::celsius).toArray();
             double[] rising = distinct(seconds);
             if (rising.length < seconds.length) {
-                celsius = Arrays.stream(rising).map(t -> Json.celsius(curve.at(t))).toArray();
+                celsius = Arrays.stream(rising)
+                        .map(t -> Json.celsius(curve.at(t)))
+                        .toArray();
                 seconds = rising;
             }
             if (curved.isEmpty()) {
@@ -105,14 +106,15 @@ public record RaceRun(
         Deadline deadline = uncertainty
                 .map(u -> u.worse(own).p05())
                 .orElseGet(() -> assessment.deadlines().stream()
-                        .filter(d -> d.from() == assessment.worse() && d.actions().equals(own))
+                        .filter(d ->
+                                d.from() == assessment.worse() && d.actions().equals(own))
                         .map(Assessment.Row::deadline)
                         .findFirst()
                         .orElseGet(() -> race.deadline(own)));
-        RacePicture.Stop stop = assessment.stopTime().isPresent()
-                        && assessment.stopTime().get() instanceof StopTime.Noticed noticed
-                ? new RacePicture.Known(noticed.p99())
-                : new RacePicture.Missing(missing(assessment.outcome()));
+        RacePicture.Stop stop =
+                assessment.stopTime().isPresent() && assessment.stopTime().get() instanceof StopTime.Noticed noticed
+                        ? new RacePicture.Known(noticed.p99())
+                        : new RacePicture.Missing(missing(assessment.outcome()));
         return new RacePicture(
                 build.printer(),
                 build.hotEnd().plastic().name(),

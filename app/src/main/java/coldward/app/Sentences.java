@@ -72,10 +72,16 @@ public final class Sentences {
         String regime = assessment.worse().word();
         return switch (margin) {
             case Margin.Unlimited() ->
-                "%s is safe%s: with %s the cold side stays firm whenever the response comes.".formatted(who, sure, actions);
+                "%s is safe%s: with %s the cold side stays firm whenever the response comes."
+                        .formatted(who, sure, actions);
             case Margin.NothingSaves() ->
                 "%s is not safe%s: %s comes too late even at the moment the fan stops (%s). %s."
-                        .formatted(who, uncertainty.isPresent() ? share(uncertainty.get(), assessment) : "", actions, regime, softening(assessment));
+                        .formatted(
+                                who,
+                                uncertainty.isPresent() ? share(uncertainty.get(), assessment) : "",
+                                actions,
+                                regime,
+                                softening(assessment));
             case Margin.Seconds(double s) ->
                 "%s %s%s: %s. %s is in time until %s s after the fan stops (%s), and the machine is safe after %s s."
                         .formatted(
@@ -91,9 +97,8 @@ public final class Sentences {
     }
 
     private static String share(Uncertainty uncertainty, Assessment assessment) {
-        double never = uncertainty
-                .worse(assessment.build().response().actions())
-                .never();
+        double never =
+                uncertainty.worse(assessment.build().response().actions()).never();
         return " (%.0f of 100 draws)".formatted(100 * never);
     }
 

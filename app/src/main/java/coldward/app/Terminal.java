@@ -25,11 +25,14 @@ public record Terminal(
     private static final int WIDEST = 160;
 
     /** The process's own. */
+    @SuppressWarnings("SystemConsoleNull") // the default console of JDK 25 is null where no person is
     public static Terminal ofProcess(PrintStream out, PrintStream err, Map<String, String> environment) {
-        boolean interactive = System.console() != null && System.console().isTerminal();
+        java.io.Console console = System.console();
+        boolean interactive = console != null && console.isTerminal();
         String locale = environment.getOrDefault(
                 "LC_ALL", environment.getOrDefault("LC_CTYPE", environment.getOrDefault("LANG", "")));
-        boolean unicode = locale.isEmpty() || locale.toUpperCase(java.util.Locale.ROOT).contains("UTF");
+        boolean unicode =
+                locale.isEmpty() || locale.toUpperCase(java.util.Locale.ROOT).contains("UTF");
         boolean colour = interactive
                 && environment.getOrDefault("NO_COLOR", "").isEmpty()
                 && !"dumb".equals(environment.get("TERM"));

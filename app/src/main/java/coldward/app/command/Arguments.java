@@ -28,8 +28,7 @@ final class Arguments {
 
     private static double of(CommandLine line, String option, String text, Dimension dimension, String unit) {
         try {
-            return Units.parse(
-                    dimension, option, text.matches("[0-9.eE+-]+") ? (text + " " + unit).strip() : text);
+            return Units.parse(dimension, option, text.matches("[0-9.eE+-]+") ? (text + " " + unit).strip() : text);
         } catch (InputError e) {
             throw new ParameterException(line, e.getMessage(), e);
         }

@@ -1,11 +1,11 @@
 package coldward.app.command;
 
 import coldward.app.ExitCode;
-import coldward.app.WholeFile;
 import coldward.app.Json;
 import coldward.app.RaceRun;
 import coldward.app.Sentences;
 import coldward.app.Terminal;
+import coldward.app.WholeFile;
 import coldward.figures.Format;
 import coldward.figures.RaceFigure;
 import coldward.figures.TextOptions;
@@ -53,7 +53,11 @@ public final class RaceCommand implements Callable<Integer> {
                     "draw the uncertain inputs N times for 5-95 %% bands; without it ${DRAWS:-100} where the sheet rests on classes, else none; 0 for none")
     private @Nullable Integer draws;
 
-    @Option(names = "--seed", paramLabel = "S", defaultValue = "1", description = "seed of the draws (default ${DEFAULT-VALUE}); same seed, same numbers")
+    @Option(
+            names = "--seed",
+            paramLabel = "S",
+            defaultValue = "1",
+            description = "seed of the draws (default ${DEFAULT-VALUE}); same seed, same numbers")
     private long seed;
 
     @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'race')")
@@ -62,7 +66,11 @@ public final class RaceCommand implements Callable<Integer> {
     @Option(names = "--svg", paramLabel = "FILE", description = "write the race figure as SVG")
     private @Nullable Path svg;
 
-    @Option(names = "--theme", paramLabel = "THEME", defaultValue = "AUTO", description = "ground of the SVG: ${COMPLETION-CANDIDATES} (default ${DEFAULT-VALUE})")
+    @Option(
+            names = "--theme",
+            paramLabel = "THEME",
+            defaultValue = "AUTO",
+            description = "ground of the SVG: ${COMPLETION-CANDIDATES} (default ${DEFAULT-VALUE})")
     private Theme theme = Theme.AUTO;
 
     @Option(names = "--narrow", description = "lay the SVG out for a narrow screen")
@@ -82,8 +90,7 @@ public final class RaceCommand implements Callable<Integer> {
         int count = draws != null ? draws : build.restsOnClasses() ? DRAWS_FOR_CLASSES : 0;
         RaceRun run = RaceRun.of(build, count, seed, terminal);
         if (svg != null && run.picture().isPresent()) {
-            WholeFile.write(
-                    svg, RaceFigure.svg(run.picture().get(), narrow ? Format.NARROW : Format.WIDE, theme));
+            WholeFile.write(svg, RaceFigure.svg(run.picture().get(), narrow ? Format.NARROW : Format.WIDE, theme));
         }
         if (json) {
             terminal.line(Json.text(RaceJson.of(run)));

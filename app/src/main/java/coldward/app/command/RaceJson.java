@@ -56,7 +56,10 @@ final class RaceJson {
             deadline(node, row.deadline());
         }
         put(json, "unsafe_speed_share", assessment.unsafeSpeed());
-        put(json, "unsafe_speed_rpm", assessment.unsafeSpeed() * build.hotEnd().fan().ratedSpeed());
+        put(
+                json,
+                "unsafe_speed_rpm",
+                assessment.unsafeSpeed() * build.hotEnd().fan().ratedSpeed());
         assessment.highestSafeAir().ifPresent(k -> put(json, "highest_safe_air_C", celsius(k)));
         trip(json, assessment);
         verdict(json.putObject("verdict"), run);

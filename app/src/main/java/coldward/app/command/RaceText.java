@@ -31,7 +31,6 @@ final class RaceText {
 
     static void print(RaceRun run, Terminal terminal) {
         Assessment assessment = run.assessment();
-        Build build = assessment.build();
         terminal.folded(Sentences.verdict(assessment, run.uncertainty()), "");
         terminal.line();
         row(terminal, "", Regime.PRINTING.word(), Regime.HOT_IDLE.word());
@@ -40,17 +39,11 @@ final class RaceText {
         row(terminal, "heat into the neck", watts(printing.heatFlow()), watts(idle.heatFlow()));
         row(terminal, "throat", degrees(printing.throat()), degrees(idle.throat()));
         row(terminal, "sink", degrees(printing.sink()), degrees(idle.sink()));
-        row(
-                terminal,
-                "filament at the throat",
-                degrees(printing.filamentAtThroat()),
-                degrees(idle.filamentAtThroat()));
+        row(terminal, "filament at the throat", degrees(printing.filamentAtThroat()), degrees(idle.filamentAtThroat()));
         row(terminal, "softened depth", depth(printing.softenedDepth()), depth(idle.softenedDepth()));
         row(terminal, "heater power", watts(printing.heaterPower()), watts(idle.heaterPower()));
-        printing.airFlow()
-                .ifPresent(q -> row(terminal, "air from the fan", "%.2f l/s".formatted(1e3 * q), ""));
-        printing.sinkConductance()
-                .ifPresent(ua -> row(terminal, "sink to air, fan on", "%.3f W/K".formatted(ua), ""));
+        printing.airFlow().ifPresent(q -> row(terminal, "air from the fan", "%.2f l/s".formatted(1e3 * q), ""));
+        printing.sinkConductance().ifPresent(ua -> row(terminal, "sink to air, fan on", "%.3f W/K".formatted(ua), ""));
         if (!assessment.deadlines().isEmpty()) {
             deadlines(run, terminal);
         }
@@ -92,21 +85,24 @@ final class RaceText {
                                 assessment.unsafeSpeed() * build.hotEnd().fan().ratedSpeed(),
                                 100 * assessment.unsafeSpeed()),
                 "  ");
-        assessment.trip().ifPresent(trip -> terminal.folded(
-                "trip at %.0f rpm, %d confirmations%s"
-                        .formatted(
-                                trip.speed(),
-                                trip.confirmations(),
-                                assessment.provisionalTrip()
-                                        ? " (not on the sheet; half-way between unsafe and healthy)"
-                                        : ""),
-                "  "));
+        assessment
+                .trip()
+                .ifPresent(trip -> terminal.folded(
+                        "trip at %.0f rpm, %d confirmations%s"
+                                .formatted(
+                                        trip.speed(),
+                                        trip.confirmations(),
+                                        assessment.provisionalTrip()
+                                                ? " (not on the sheet; half-way between unsafe and healthy)"
+                                                : ""),
+                        "  "));
         if (assessment.highestSafeAir().isPresent()) {
             terminal.folded(
                     "holds %s up to air of %.0f degC with %s"
                             .formatted(
                                     build.hotEnd().plastic().name(),
-                                    Math.floor(celsius(assessment.highestSafeAir().getAsDouble())),
+                                    Math.floor(
+                                            celsius(assessment.highestSafeAir().getAsDouble())),
                                     Response.words(assessment.recommended())),
                     "  ");
         }
@@ -172,7 +168,8 @@ final class RaceText {
     }
 
     private static void row(Terminal terminal, String label, String first, String second) {
-        String line = String.format(Locale.ROOT, "%-" + LABEL + "s%" + COLUMN + "s%" + COLUMN + "s", label, first, second);
+        String line =
+                String.format(Locale.ROOT, "%-" + LABEL + "s%" + COLUMN + "s%" + COLUMN + "s", label, first, second);
         terminal.line(line.stripTrailing());
     }
 

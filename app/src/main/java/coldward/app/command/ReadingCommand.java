@@ -51,7 +51,8 @@ public final class ReadingCommand implements Callable<Integer> {
     @Option(
             names = "--true",
             paramLabel = "RPM",
-            description = "the fan's true speed (default: the rated speed plus its tolerance, the fastest a good fan turns)")
+            description =
+                    "the fan's true speed (default: the rated speed plus its tolerance, the fastest a good fan turns)")
     private @Nullable String trueSpeed;
 
     @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'reading')")
@@ -100,8 +101,7 @@ public final class ReadingCommand implements Callable<Integer> {
                         : "%s does not read honestly: at %.0f rpm it shows %.0f rpm."
                                 .formatted(build.printer(), result.trueRpm(), result.shownRpm()),
                 "");
-        result.highestHonestRpm()
-                .ifPresent(v -> terminal.line("  highest honest speed       %.0f rpm".formatted(v)));
+        result.highestHonestRpm().ifPresent(v -> terminal.line("  highest honest speed       %.0f rpm".formatted(v)));
         if (build.reading() instanceof Reading.Tachometer reading
                 && reading.counter() instanceof Reading.Sampled(double every)) {
             terminal.line("  the pin is looked at every %s ms".formatted(Checks.number(1e3 * every)));
