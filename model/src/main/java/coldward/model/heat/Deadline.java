@@ -2,76 +2,69 @@ package coldward.model.heat;
 
 import static coldward.quantity.Checks.notNegative;
 
-import coldward.quantity.Checks;
-
 /**
- * The latest moment after the failure at which a response still keeps the softened depth within its limit. Ordered by how
- * much time it leaves: never, until a number of seconds, always.
+ * The latest moment after the fan's failure at which a response still keeps the softened depth within its limit.
+ * Ordered: never comes before every time, every time before always.
  */
 public sealed interface Deadline extends Comparable<Deadline> {
 
-    /** Not even a response at the moment of the failure is enough. */
-    record Never() implements Deadline {
-        @Override
-        public String words() {
-            return "never";
-        }
-    }
+    /** Even a response at the very moment of the failure is too late. */
+    record Never() implements Deadline {}
 
     /**
-     * A response that has taken effect by then is enough, a later one is not.
+     * A response up to this moment is in time.
      *
-     * @param seconds s after the failure, 0 or above
+     * @param seconds after the failure, at least 0
      */
     record Until(double seconds) implements Deadline {
         public Until {
-            // adding 0.0 turns -0.0 into 0.0, so that equal deadlines are equal records
-            seconds = notNegative("deadline", seconds, "s") + 0.0;
-        }
-
-        @Override
-        public String words() {
-            // rounded down: a deadline must not be said to be later than it is
-            return "until " + Checks.number(seconds < 10 ? Math.floor(seconds * 10) / 10 : Math.floor(seconds)) + " s";
+            notNegative("deadline", seconds, "s");
         }
     }
 
-    /** A response at any time the model looks at is enough. */
-    record Always() implements Deadline {
-        @Override
-        public String words() {
-            return "always";
-        }
-    }
+    /** Every moment up to the horizon is in time. */
+    record Always() implements Deadline {}
 
-    /** Nothing is soon enough. */
+    /** Never. */
     static Deadline never() {
         return new Never();
     }
 
-    /** Soon enough up to {@code seconds} after the failure, s, 0 or above. */
+    /** Until so many seconds after the failure. */
     static Deadline until(double seconds) {
         return new Until(seconds);
     }
 
-    /** Any time is soon enough. */
+    /** Always. */
     static Deadline always() {
         return new Always();
     }
 
+    /** The word in outputs: never, until or always. */
+    default String word() {
+        return switch (this) {
+            case Never n -> "never";
+            case Until u -> "until";
+            case Always a -> "always";
+        };
+    }
+
     /** As a person reads it: {@code never}, {@code until 41 s}, {@code always}. */
-    String words();
+    default String words() {
+        return this instanceof Until u ? "until %.0f s".formatted(u.seconds()) : word();
+    }
+
+    /** Where it stands in the order: minus infinity, seconds, plus infinity; for comparing and ranking only. */
+    default double order() {
+        return switch (this) {
+            case Never n -> Double.NEGATIVE_INFINITY;
+            case Until u -> u.seconds();
+            case Always a -> Double.POSITIVE_INFINITY;
+        };
+    }
 
     @Override
     default int compareTo(Deadline other) {
-        return Double.compare(rank(this), rank(other));
-    }
-
-    private static double rank(Deadline deadline) {
-        return switch (deadline) {
-            case Never() -> Double.NEGATIVE_INFINITY;
-            case Until(double seconds) -> seconds;
-            case Always() -> Double.POSITIVE_INFINITY;
-        };
+        return Double.compare(order(), other.order());
     }
 }
