@@ -26,6 +26,19 @@ public final class Correlations {
     }
 
     /**
+     * Conductance into an infinitely long fin, {@code sqrt(g k A)} (Incropera et al., Table 3.4 case D with {@code g = h
+     * P}), W/K.
+     *
+     * @param conductivityArea {@code k A}, W m/K
+     * @param perMetre {@code g}, conductance from the fin's side per metre, W/(m K)
+     */
+    public static double infiniteFin(double conductivityArea, double perMetre) {
+        positive("k A", conductivityArea, "W m/K");
+        notNegative("g", perMetre, "W/(m K)");
+        return Math.sqrt(conductivityArea * perMetre);
+    }
+
+    /**
      * Efficiency of an annular fin of uniform thickness with adiabatic tip at {@code outer} (Incropera et al., Table
      * 3.5): {@code 2 r1/(m(r2^2-r1^2)) (K1(m r1) I1(m r2) - I1(m r1) K1(m r2)) / (I0(m r1) K1(m r2) + K0(m r1) I1(m
      * r2))}, {@code m = sqrt(2h/(k t))}. Pass the corrected radius {@code r2 + t/2} for a convecting tip.

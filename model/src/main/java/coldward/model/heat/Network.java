@@ -132,8 +132,9 @@ final class Network {
         // threads in the block: an infinite fin of the shank's section in the neck's metal
         double neckConductivity = hotEnd.neck().segments().getFirst().material().conductivity();
         double threads = 1
-                / Math.sqrt(
-                        neckConductivity * ring(shank.diameter(), metalFrom) / (seat + shankHalf / neckConductivity));
+                / Correlations.infiniteFin(
+                        neckConductivity * ring(shank.diameter(), metalFrom),
+                        1 / (seat + shankHalf / neckConductivity));
         blockToWall = 1 / (threads + 0.5 * grid.size[0] / wallConductivityArea[0]);
         blockToSink = hotEnd.hotSide().blockToSink() * factors.of(Uncertain.BLOCK_TO_SINK);
         blockLoss = hotEnd.hotSide().blockLoss() * factors.of(Uncertain.BLOCK_LOSS);

@@ -111,6 +111,11 @@ public final class Race {
         return heat.profile.excess(steadyState(regime)) > 0;
     }
 
+    /** True if so in either regime. */
+    public boolean softWhileHealthy() {
+        return softWhileHealthy(Regime.HOT_IDLE) || softWhileHealthy(Regime.PRINTING);
+    }
+
     private Transient.Untouched untouched(Regime regime) {
         return untouched.computeIfAbsent(regime, r -> heat.untouched(steadyState(r), feedOf(r)));
     }
