@@ -2,6 +2,8 @@ package coldward.model.heat;
 
 import static coldward.quantity.Checks.notNegative;
 
+import coldward.quantity.Checks;
+
 /**
  * The latest moment after the fan's failure at which a response still keeps the softened depth within its limit.
  * Ordered: never comes before every time, every time before always.
@@ -18,7 +20,8 @@ public sealed interface Deadline extends Comparable<Deadline> {
      */
     record Until(double seconds) implements Deadline {
         public Until {
-            notNegative("deadline", seconds, "s");
+            // adding 0.0 turns -0.0 into 0.0, so that equal deadlines are equal records
+            seconds = notNegative("deadline", seconds, "s") + 0.0;
         }
     }
 
@@ -51,7 +54,11 @@ public sealed interface Deadline extends Comparable<Deadline> {
 
     /** As a person reads it: {@code never}, {@code until 41 s}, {@code always}. */
     default String words() {
-        return this instanceof Until u ? "until %.0f s".formatted(u.seconds()) : word();
+        if (!(this instanceof Until(double seconds))) {
+            return word();
+        }
+        // rounded down: a deadline must not be said to be later than it is
+        return "until " + Checks.number(seconds < 10 ? Math.floor(seconds * 10) / 10 : Math.floor(seconds)) + " s";
     }
 
     /** Where it stands in the order: minus infinity, seconds, plus infinity; for comparing and ranking only. */
