@@ -2,6 +2,8 @@ package coldward.app;
 
 import coldward.app.command.RaceCommand;
 import coldward.app.command.ReadingCommand;
+import coldward.app.terminal.ExitCode;
+import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
 import coldward.quantity.ColdwardError;
 import coldward.quantity.NumericalFailure;

@@ -1,11 +1,11 @@
 package coldward.app.command;
 
-import coldward.app.ExitCode;
-import coldward.app.Json;
-import coldward.app.RaceRun;
-import coldward.app.Sentences;
-import coldward.app.Terminal;
-import coldward.app.WholeFile;
+import coldward.app.race.RaceRun;
+import coldward.app.race.Sentences;
+import coldward.app.terminal.ExitCode;
+import coldward.app.terminal.Json;
+import coldward.app.terminal.Terminal;
+import coldward.app.terminal.WholeFile;
 import coldward.figures.Format;
 import coldward.figures.RaceFigure;
 import coldward.figures.TextOptions;

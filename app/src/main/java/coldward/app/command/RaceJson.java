@@ -1,11 +1,11 @@
 package coldward.app.command;
 
-import static coldward.app.Json.celsius;
-import static coldward.app.Json.put;
+import static coldward.app.terminal.Json.celsius;
+import static coldward.app.terminal.Json.put;
 
-import coldward.app.Json;
-import coldward.app.RaceRun;
-import coldward.app.Sentences;
+import coldward.app.race.RaceRun;
+import coldward.app.race.Sentences;
+import coldward.app.terminal.Json;
 import coldward.model.build.Action;
 import coldward.model.build.Build;
 import coldward.model.build.Origin;

@@ -1,10 +1,10 @@
 package coldward.app.command;
 
-import static coldward.app.Json.celsius;
+import static coldward.app.terminal.Json.celsius;
 
-import coldward.app.RaceRun;
-import coldward.app.Sentences;
-import coldward.app.Terminal;
+import coldward.app.race.RaceRun;
+import coldward.app.race.Sentences;
+import coldward.app.terminal.Terminal;
 import coldward.model.build.Action;
 import coldward.model.build.Build;
 import coldward.model.build.Origin;

@@ -1,11 +1,11 @@
 package coldward.app.command;
 
-import static coldward.app.Json.put;
+import static coldward.app.terminal.Json.put;
 
-import coldward.app.ExitCode;
-import coldward.app.Json;
-import coldward.app.Sentences;
-import coldward.app.Terminal;
+import coldward.app.race.Sentences;
+import coldward.app.terminal.ExitCode;
+import coldward.app.terminal.Json;
+import coldward.app.terminal.Terminal;
 import coldward.model.build.Build;
 import coldward.model.build.Reading;
 import coldward.model.reading.ReadingResult;

@@ -1,4 +1,4 @@
-package coldward.app;
+package coldward.app.terminal;
 
 /** What a command's end means; documented in docs/commands.md. */
 public enum ExitCode {

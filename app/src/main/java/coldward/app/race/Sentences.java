@@ -1,4 +1,4 @@
-package coldward.app;
+package coldward.app.race;
 
 import coldward.model.build.Build;
 import coldward.model.build.Response;

@@ -1,13 +1,13 @@
-package coldward.app;
+package coldward.app.terminal;
 
 import me.tongfei.progressbar.ProgressBarConsumer;
 
 /** Writes the bar on one line of standard error, and only where a person is at the terminal. */
-final class ProgressLine implements ProgressBarConsumer {
+public final class ProgressLine implements ProgressBarConsumer {
 
     private final Terminal terminal;
 
-    ProgressLine(Terminal terminal) {
+    public ProgressLine(Terminal terminal) {
         this.terminal = terminal;
     }
 

@@ -1,4 +1,4 @@
-package coldward.app;
+package coldward.app.terminal;
 
 import java.io.PrintStream;
 import java.io.PrintWriter;

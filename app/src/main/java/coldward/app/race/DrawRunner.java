@@ -1,5 +1,7 @@
-package coldward.app;
+package coldward.app.race;
 
+import coldward.app.terminal.ProgressLine;
+import coldward.app.terminal.Terminal;
 import coldward.model.verdict.Draws;
 import java.util.ArrayList;
 import java.util.List;

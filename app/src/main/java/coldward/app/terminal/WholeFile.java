@@ -1,4 +1,4 @@
-package coldward.app;
+package coldward.app.terminal;
 
 import coldward.quantity.CannotRun;
 import java.io.IOException;

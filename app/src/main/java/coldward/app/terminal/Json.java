@@ -1,4 +1,4 @@
-package coldward.app;
+package coldward.app.terminal;
 
 import java.util.OptionalDouble;
 import tools.jackson.databind.json.JsonMapper;

@@ -1,4 +1,4 @@
-package coldward.app;
+package coldward.app.time;
 
 import coldward.quantity.Ticker;
 import java.util.concurrent.Executors;

@@ -1,5 +1,7 @@
-package coldward.app;
+package coldward.app.race;
 
+import coldward.app.terminal.Json;
+import coldward.app.terminal.Terminal;
 import coldward.figures.RacePicture;
 import coldward.model.build.Action;
 import coldward.model.build.Build;
