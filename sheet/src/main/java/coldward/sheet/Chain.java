@@ -89,6 +89,11 @@ record Chain(Tree.Dict merged, List<Tree> raw) {
         }
     }
 
+    /** A sheet put together in memory, in the standard form. */
+    static Tree.Dict standardOf(Tree.Dict sheet) {
+        return standard(sheet);
+    }
+
     /** Shorthand written out, and a bore at the top moved into the neck. */
     private static Tree.Dict standard(Tree tree) {
         if (!(tree instanceof Tree.Dict)) {

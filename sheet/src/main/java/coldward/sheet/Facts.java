@@ -452,6 +452,19 @@ final class Facts {
         return isPresent(path) && find(path + ".name").isPresent();
     }
 
+    /** Everything that this sheet or one it is based on gives, in the order of the catalogue. */
+    Map<String, Origin> given() {
+        Map<String, Origin> given = new LinkedHashMap<>();
+        Index.SHEET.all().keySet().forEach(general -> {
+            for (String path : written(general)) {
+                if (walk.cells().containsKey(path)) {
+                    find(path).ifPresent(o -> given.put(path, o));
+                }
+            }
+        });
+        return compact(given);
+    }
+
     // ---- spreads
 
     /** Spread per uncertain input: given, or the usual one and those of the classes in use, added in squares. */
@@ -482,7 +495,8 @@ final class Facts {
         if (input == Uncertain.AIR && !isGiven("surroundings.air")) {
             squares += UNSTATED_AIR_K * UNSTATED_AIR_K;
         }
-        return Math.sqrt(squares);
+        // four decimals, so that a spread can be written and read back unchanged
+        return Math.round(Math.sqrt(squares) * 1e4) / 1e4;
     }
 
     /** Added spread of an air temperature that nobody stated, K; common practice, no source. */

@@ -100,7 +100,7 @@ public final class Walk {
             }
             previous = name;
         }
-        if (dict.get("based_on").isEmpty()) {
+        if (dict.get("based_on").isEmpty() && dict.get("like").isEmpty()) {
             for (Key key : group.keys()) {
                 if (key.need() == Key.Need.REQUIRED && dict.get(key.name()).isEmpty()) {
                     problem(
