@@ -9,8 +9,9 @@ import io.helidon.webserver.http.ServerRequest;
 import io.helidon.webserver.http.ServerResponse;
 import java.io.IOException;
 import java.io.InputStream;
-import java.net.BindException;
 import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.ServerSocket;
 import java.time.Duration;
 import java.util.List;
 
@@ -22,6 +23,7 @@ import java.util.List;
 public final class RigServer implements AutoCloseable {
 
     private static final long STEP_NANOS = 50_000_000;
+    private static final int LARGEST_PORT = 65_535;
     private static final int LONGEST_BODY = 64 * 1024;
     private static final Duration PATIENCE_AT_END = Duration.ofMillis(200);
 
@@ -60,6 +62,7 @@ public final class RigServer implements AutoCloseable {
      * @throws CannotRun if the port is in use or not allowed
      */
     public static RigServer start(RigShop shop, int port, Ticker ticker) {
+        tryPort(port);
         List<RunningPrinter> printers =
                 shop.printers().stream().map(p -> new RunningPrinter(p, ticker)).toList();
         RigServer rig = new RigServer(printers, ticker, port);
@@ -76,17 +79,24 @@ public final class RigServer implements AutoCloseable {
         return rig;
     }
 
-    private static CannotRun refused(int port, RuntimeException failure) {
-        String what = "The rig cannot listen on port " + port + " of this computer: ";
-        for (Throwable at = failure; at != null; at = at.getCause()) {
-            if (at instanceof BindException) {
-                return new CannotRun(
-                        what + at.getMessage()
-                                + ". Another rig or program may hold it: stop that one, or choose another port.",
-                        failure);
-            }
+    /** Before the server tries: it would log a stack trace of its own for what is an everyday mistake. */
+    private static void tryPort(int port) {
+        if (port < 0 || port > LARGEST_PORT) {
+            throw new CannotRun("The rig cannot listen on port " + port + ": ports go from 1 to " + LARGEST_PORT
+                    + ", 0 for any free one.");
         }
-        return new CannotRun(what + failure.getMessage(), failure);
+        try (ServerSocket socket = new ServerSocket()) {
+            socket.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), port));
+        } catch (IOException e) {
+            throw refused(port, e);
+        }
+    }
+
+    private static CannotRun refused(int port, Exception failure) {
+        return new CannotRun(
+                "The rig cannot listen on port " + port + " of this computer: " + failure.getMessage()
+                        + ". Another rig or program may hold it: stop that one, or choose another port.",
+                failure);
     }
 
     /** The port it listens on. */
