@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class GuardPropertyTest {
 
-    private static final int SEEDS = 3000;
+    private static final int SEEDS = 1500;
 
     private static List<Step> run(GuardScenario scenario, boolean checked) {
         Guard guard = new Guard(scenario.settings());
