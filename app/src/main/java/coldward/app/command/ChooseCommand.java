@@ -236,9 +236,8 @@ public final class ChooseCommand implements Callable<Integer> {
         Assessment assessment = Assessment.of(candidate);
         Race race = new Race(hotEnd);
         double below = Math.min(race.belowSoftening(Regime.PRINTING), race.belowSoftening(Regime.HOT_IDLE));
-        double air = assessment.standing().get(Regime.PRINTING) instanceof coldward.model.heat.Standing s
-                ? s.airFlow().orElse(0) * fan.fan().throughShare()
-                : 0;
+        double air =
+                race.standing(Regime.PRINTING).airFlow().orElse(0) * fan.fan().throughShare();
         Deadline deadline = assessment.outcome() instanceof Outcome.SoftWhileHealthy
                 ? Deadline.never()
                 : race.deadline(assessment.recommended());
