@@ -1,7 +1,12 @@
 package coldward.app;
 
+import coldward.app.command.ChooseCommand;
+import coldward.app.command.JournalCommand;
+import coldward.app.command.MeasureCommand;
 import coldward.app.command.RaceCommand;
 import coldward.app.command.ReadingCommand;
+import coldward.app.command.SchemaCommand;
+import coldward.app.command.SheetCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
@@ -53,10 +58,7 @@ public final class Main {
 
     /** Runs one command line; returns its exit code. */
     public static int run(Terminal terminal, String... arguments) {
-        CommandLine line = new CommandLine(new Main())
-                .addSubcommand(new RaceCommand(terminal))
-                .addSubcommand(new CommandLine(new ReadingCommand(terminal))
-                        .addSubcommand(new ReadingCommand.Explain(terminal)));
+        CommandLine line = commands(terminal);
         line.setOut(terminal.out());
         line.setErr(terminal.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(terminal.colour() ? Ansi.ON : Ansi.OFF));
@@ -69,6 +71,24 @@ public final class Main {
             return ExitCode.USAGE.number();
         }
         return line.execute(arguments);
+    }
+
+    private static CommandLine commands(Terminal terminal) {
+        return new CommandLine(new Main())
+                .addSubcommand(new RaceCommand(terminal))
+                .addSubcommand(new ChooseCommand(terminal))
+                .addSubcommand(
+                        new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(terminal)))
+                .addSubcommand(new CommandLine(new ReadingCommand(terminal))
+                        .addSubcommand(new ReadingCommand.Explain(terminal)))
+                .addSubcommand(new CommandLine(new SheetCommand())
+                        .addSubcommand(new SheetCommand.New(terminal))
+                        .addSubcommand(new SheetCommand.Check(terminal))
+                        .addSubcommand(new SheetCommand.Show(terminal)))
+                .addSubcommand(new CommandLine(new JournalCommand())
+                        .addSubcommand(new JournalCommand.Prove(terminal))
+                        .addSubcommand(new JournalCommand.Read(terminal)))
+                .addSubcommand(new SchemaCommand(terminal));
     }
 
     private static int usage(Terminal terminal, CommandLine.ParameterException exception) {

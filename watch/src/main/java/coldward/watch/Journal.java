@@ -1,6 +1,7 @@
 package coldward.watch;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.concurrent.CompletionStage;
 import java.util.function.Consumer;
@@ -48,6 +49,15 @@ public interface Journal extends AutoCloseable {
 
     /** Entries of a printer of these kinds, oldest first; no kinds: all kinds. Reads only what is on the disk. */
     List<Kept> of(String printer, String... kinds);
+
+    /**
+     * The newest entry of a printer of these kinds, if there is one; no kinds: all kinds. A database does this without
+     * reading the others.
+     */
+    default Optional<Kept> latest(String printer, String... kinds) {
+        List<Kept> all = of(printer, kinds);
+        return all.isEmpty() ? Optional.empty() : Optional.of(all.getLast());
+    }
 
     /** Hands every kept entry from a number on, oldest first, to the reader. */
     void read(long from, Consumer<Kept> reader);

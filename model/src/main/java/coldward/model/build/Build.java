@@ -58,4 +58,10 @@ public record Build(
     public Build withResponse(Response other) {
         return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins);
     }
+
+    /** The same printer with the trip left open. */
+    public Build withoutTrip() {
+        return new Build(
+                printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins);
+    }
 }

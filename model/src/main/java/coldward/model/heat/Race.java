@@ -116,6 +116,14 @@ public final class Race {
         return softWhileHealthy(Regime.HOT_IDLE) || softWhileHealthy(Regime.PRINTING);
     }
 
+    /**
+     * How far the filament is below softening in steady state, K: of the coldest between throat and limit, so that 0 is
+     * where the depth reaches its limit; negative if soft while healthy.
+     */
+    public double belowSoftening(Regime regime) {
+        return -heat.profile.excess(steadyState(regime));
+    }
+
     private Transient.Untouched untouched(Regime regime) {
         return untouched.computeIfAbsent(regime, r -> heat.untouched(steadyState(r), feedOf(r)));
     }
