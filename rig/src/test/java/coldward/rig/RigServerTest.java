@@ -23,10 +23,10 @@ import java.util.concurrent.TimeUnit;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -34,6 +34,7 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Over real sockets. Most tests move the clock by hand; one runs in real time. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class RigServerTest {
 
     private static final HttpClient CLIENT =
@@ -43,7 +44,9 @@ class RigServerTest {
     private static final Logger QUIET = Logger.getLogger("io.helidon");
 
     private final Examples.HandTicker ticker = new Examples.HandTicker();
-    private RigServer rig;
+    private RigServer rig = start(ticker);
+    /** A rig that somebody did something to is replaced before the next test. */
+    private boolean used;
 
     private static RigServer start(Ticker ticker) {
         return RigServer.start(
@@ -56,17 +59,17 @@ class RigServerTest {
     }
 
     @BeforeEach
-    void open() {
-        rig = start(ticker);
-    }
-
-    @AfterEach
-    void close() {
-        rig.close();
+    void fresh() {
+        if (used) {
+            rig.close();
+            rig = start(ticker);
+            used = false;
+        }
     }
 
     @AfterAll
-    static void end() {
+    void end() {
+        rig.close();
         CLIENT.close();
     }
 
@@ -95,6 +98,7 @@ class RigServerTest {
     }
 
     private JsonNode post(String path, String body) throws Exception {
+        used = true;
         HttpResponse<String> response = send("POST", path, body);
         assertThat(response.statusCode()).as(response.body()).isEqualTo(200);
         return JsonMapper.shared().readTree(response.body());
@@ -102,6 +106,7 @@ class RigServerTest {
 
     /** Lets time go by; the rig makes up for at most two seconds at a time. */
     private void pass(String printer, double seconds) throws Exception {
+        used = true;
         for (double left = seconds; left > 1e-9; left -= 1) {
             ticker.move(Math.min(1, left));
             get("/" + printer + "/job");
@@ -289,6 +294,7 @@ class RigServerTest {
                         .isInstanceOf(java.io.IOException.class);
             }
         }
+        used = true;
         rig.close();
         try (ServerSocket free = new ServerSocket()) {
             free.setReuseAddress(true);
@@ -299,6 +305,7 @@ class RigServerTest {
 
     @Test
     void manyCallersAtOnceAreAnsweredRightly() throws Exception {
+        used = true;
         List<CompletableFuture<HttpResponse<String>>> answers = new ArrayList<>();
         for (int i = 0; i < 300; i++) {
             String path = List.of("/heron/fan", "/robin/heat", "/finch/truth").get(i % 3);
@@ -314,6 +321,7 @@ class RigServerTest {
 
     @Test
     void runsInRealTime() throws Exception {
+        used = true;
         rig.close();
         try (ScheduledExecutorService executor = Executors.newSingleThreadScheduledExecutor()) {
             rig = start(new RealTicker(executor));

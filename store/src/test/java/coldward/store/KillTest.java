@@ -54,20 +54,28 @@ class KillTest {
         try (BufferedReader lines =
                 new BufferedReader(new InputStreamReader(child.getInputStream(), StandardCharsets.UTF_8))) {
             assertThat(lines.readLine()).isEqualTo("open");
-            Thread killer = Thread.ofPlatform().start(() -> {
+            // counted from an acknowledgement, so that a slow machine still gets somewhere in every round
+            int from = 1 + random.nextInt(40);
+            int millis = random.nextInt(200);
+            Thread killer = Thread.ofPlatform().unstarted(() -> {
                 try {
-                    child.waitFor(100 + random.nextInt(500), TimeUnit.MILLISECONDS);
+                    child.waitFor(millis, TimeUnit.MILLISECONDS);
                 } catch (InterruptedException e) {
                     Thread.currentThread().interrupt();
                 } finally {
                     child.destroyForcibly();
                 }
             });
+            int seen = 0;
             for (String line = lines.readLine(); line != null; line = lines.readLine()) {
                 String[] words = line.split(" ", -1);
                 // the pipe may end in the middle of a line; a whole one has all 64 digits
                 if (words.length == 2 && words[1].length() == 64) {
                     acknowledged.put(Long.valueOf(words[0]), words[1]);
+                    seen++;
+                    if (seen == from) {
+                        killer.start();
+                    }
                 }
             }
             killer.join();

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import coldward.quantity.CannotRun;
 import coldward.store.Proof.Difference;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -12,6 +13,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -25,13 +27,17 @@ class TamperTest {
     private static final int ENTRIES = 20;
 
     @TempDir
+    static Path untouched;
+
+    private static final List<String> hashes = new ArrayList<>();
+
+    @TempDir
     Path state;
 
-    private List<String> hashes = new ArrayList<>();
-
-    @BeforeEach
-    void fill() {
-        try (StateFolder folder = StateFolder.open(state);
+    @BeforeAll
+    static void fill() {
+        hashes.clear();
+        try (StateFolder folder = StateFolder.open(untouched);
                 SqliteJournal journal = SqliteJournal.open(folder)) {
             for (int i = 1; i <= ENTRIES; i++) {
                 hashes.add(journal.append(Children.entry("heron", "trip", i))
@@ -40,6 +46,11 @@ class TamperTest {
                         .hash());
             }
         }
+    }
+
+    @BeforeEach
+    void copy() throws Exception {
+        Files.copy(untouched.resolve("journal.db"), state.resolve("journal.db"));
         assertThat(prove()).isEqualTo(new Proof.Whole(ENTRIES, hashes.getLast(), false));
     }
 
