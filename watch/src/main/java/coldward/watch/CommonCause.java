@@ -7,7 +7,8 @@ import java.util.function.Consumer;
 
 /**
  * Several printers that go unheard within a short time have one cause, and people get one notice that names it. The
- * first silence waits that long for company; only the telling waits, never a response.
+ * first silence waits that long for company; only the telling waits, never a response. A silence that is over by then is
+ * not told at all, it is in the journal.
  */
 final class CommonCause implements Supervisor.Silence {
 
@@ -17,6 +18,9 @@ final class CommonCause implements Supervisor.Silence {
     private final Ticker ticker;
     private final Consumer<Notice> tell;
     private final List<Silent> silent = new ArrayList<>();
+
+    /** A telling is due; guarded by {@link #silent}. */
+    private boolean waiting;
 
     private record Silent(String printer, String place, double seconds) {}
 
@@ -29,11 +33,19 @@ final class CommonCause implements Supervisor.Silence {
     public void unheard(String printer, String place, double seconds) {
         boolean first;
         synchronized (silent) {
-            first = silent.isEmpty();
+            first = !waiting;
+            waiting = true;
             silent.add(new Silent(printer, place, seconds));
         }
         if (first) {
             ticker.after(WINDOW, this::tellTogether);
+        }
+    }
+
+    @Override
+    public boolean heardAgain(String printer) {
+        synchronized (silent) {
+            return !silent.removeIf(s -> s.printer().equals(printer));
         }
     }
 
@@ -42,10 +54,14 @@ final class CommonCause implements Supervisor.Silence {
         synchronized (silent) {
             together = List.copyOf(silent);
             silent.clear();
+            waiting = false;
         }
         List<String> printers =
                 together.stream().map(Silent::printer).distinct().sorted().toList();
         String done = "nothing yet; where the shop file says so, the response starts after its time";
+        if (printers.isEmpty()) {
+            return;
+        }
         if (printers.size() == 1) {
             Silent one = together.getFirst();
             tell.accept(new Notice(

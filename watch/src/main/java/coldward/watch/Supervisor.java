@@ -32,9 +32,11 @@ final class Supervisor implements Link.Listener {
     private static final long LATE = 1_000_000_000L;
 
     /** Told of silence, so that a common cause can be named. */
-    @FunctionalInterface
     interface Silence {
         void unheard(String printer, String place, double seconds);
+
+        /** Returns whether people were told of the silence that is over. */
+        boolean heardAgain(String printer);
     }
 
     private final WatchedPrinter printer;
@@ -327,8 +329,12 @@ final class Supervisor implements Link.Listener {
         switch (matter) {
             case UNHEARD ->
                 silence.unheard(name, link.place(), printer.settings().unheardAfter() / 1e9);
-            case HEARD_AGAIN ->
-                desk.tell(Notice.Kind.HEARD_AGAIN, name + ": heard again", "the printer is watched again", "nothing");
+            case HEARD_AGAIN -> {
+                if (silence.heardAgain(name)) {
+                    desk.tell(
+                            Notice.Kind.HEARD_AGAIN, name + ": heard again", "the printer is watched again", "nothing");
+                }
+            }
             case WARMING ->
                 desk.tell(
                         Notice.Kind.CONTRADICTED,

@@ -76,6 +76,20 @@ class SupervisionTest {
     }
 
     @Test
+    void a_silence_that_is_over_at_once_is_journalled_but_not_told() throws Exception {
+        try (TestShop shop = new TestShop(usual(), "heron")) {
+            shop.seconds(10.1);
+            shop.machine("heron").reachable = false;
+            shop.seconds(5);
+            shop.machine("heron").reachable = true;
+            shop.seconds(20);
+            assertThat(shop.notices).isEmpty();
+            assertThat(shop.journal.of("heron", "state-changed"))
+                    .anyMatch(k -> "unheard".equals(k.entry().facts().get("to")));
+        }
+    }
+
+    @Test
     void printers_that_fall_silent_together_give_one_notice_with_the_common_cause() throws Exception {
         try (TestShop shop = new TestShop(usual(), "heron", "robin", "finch", "wren")) {
             shop.seconds(10);
