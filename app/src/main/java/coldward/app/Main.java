@@ -3,10 +3,15 @@ package coldward.app;
 import coldward.app.command.ChooseCommand;
 import coldward.app.command.JournalCommand;
 import coldward.app.command.MeasureCommand;
+import coldward.app.command.OpenCommand;
 import coldward.app.command.RaceCommand;
 import coldward.app.command.ReadingCommand;
+import coldward.app.command.ReleaseCommand;
+import coldward.app.command.RigCommand;
 import coldward.app.command.SchemaCommand;
 import coldward.app.command.SheetCommand;
+import coldward.app.command.TourCommand;
+import coldward.app.command.WatchCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
@@ -14,6 +19,8 @@ import coldward.quantity.ColdwardError;
 import coldward.quantity.NumericalFailure;
 import coldward.quantity.OwnBug;
 import java.util.Locale;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
@@ -35,6 +42,8 @@ import picocli.CommandLine.Help.Ansi;
         })
 public final class Main {
 
+    private static final Logger SERVER_LOG = Logger.getLogger("io.helidon");
+
     private Main() {}
 
     /** The version as built. */
@@ -49,6 +58,8 @@ public final class Main {
     public static void main(String[] arguments) {
         // numbers read the same everywhere
         Locale.setDefault(Locale.ROOT);
+        // held, so that the level stays: the rig's server logs through java.util.logging
+        SERVER_LOG.setLevel(Level.WARNING);
         Terminal terminal = Terminal.ofProcess(System.out, System.err, System.getenv());
         int code = run(terminal, arguments);
         terminal.out().flush();
@@ -88,7 +99,15 @@ public final class Main {
                 .addSubcommand(new CommandLine(new JournalCommand())
                         .addSubcommand(new JournalCommand.Prove(terminal))
                         .addSubcommand(new JournalCommand.Read(terminal)))
-                .addSubcommand(new SchemaCommand(terminal));
+                .addSubcommand(new SchemaCommand(terminal))
+                .addSubcommand(new WatchCommand(terminal))
+                .addSubcommand(new ReleaseCommand(terminal))
+                .addSubcommand(new CommandLine(new RigCommand(terminal))
+                        .addSubcommand(new RigCommand.Fail(terminal))
+                        .addSubcommand(new RigCommand.Mend(terminal))
+                        .addSubcommand(new RigCommand.Work(terminal)))
+                .addSubcommand(new OpenCommand(terminal))
+                .addSubcommand(new TourCommand(terminal));
     }
 
     private static int usage(Terminal terminal, CommandLine.ParameterException exception) {

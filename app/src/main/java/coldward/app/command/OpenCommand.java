@@ -40,13 +40,22 @@ public final class OpenCommand implements Callable<Integer> {
 
     private final Terminal terminal;
 
-    @Option(names = "--folder", paramLabel = "FOLDER", description = "where the sample shop is laid out (default: coldward/brook-lane in your state folder)")
+    @Option(
+            names = "--folder",
+            paramLabel = "FOLDER",
+            description = "where the sample shop is laid out (default: coldward/brook-lane in your state folder)")
     private @Nullable Path folder;
 
-    @Option(names = "--port", paramLabel = "PORT", defaultValue = "7070", description = "port of the simulated printers on this computer (default ${DEFAULT-VALUE})")
+    @Option(
+            names = "--port",
+            paramLabel = "PORT",
+            defaultValue = "7070",
+            description = "port of the simulated printers on this computer (default ${DEFAULT-VALUE})")
     private int port;
 
-    @Option(names = "--json", description = "one JSON object a line for every change of state and notice (schema 'watch')")
+    @Option(
+            names = "--json",
+            description = "one JSON object a line for every change of state and notice (schema 'watch')")
     private boolean json;
 
     public OpenCommand(Terminal terminal) {
@@ -98,13 +107,13 @@ public final class OpenCommand implements Callable<Integer> {
     }
 
     /** The measured times, from the rig's truth, beside the predicted ones. */
-    private static void tell(
-            ShopWatch watch, PrinterView view, RigClient client, SystemTicker ticker, Screen screen) {
+    private static void tell(ShopWatch watch, PrinterView view, RigClient client, SystemTicker ticker, Screen screen) {
         try {
             var truth = client.get("/" + view.printer() + "/truth");
             if (truth.has("since_failure_ms")) {
                 screen.say(Story.of(
-                                java.util.Objects.requireNonNull(watch.printers().get(view.printer())),
+                                java.util.Objects.requireNonNull(
+                                        watch.printers().get(view.printer())),
                                 view.trip().orElseThrow(),
                                 truth,
                                 ticker.nanos())

@@ -53,7 +53,11 @@ public final class RigCommand implements Callable<Integer> {
             description = "how the printers are at first: ${COMPLETION-CANDIDATES} (default ${DEFAULT-VALUE})")
     private SimulatedPrinter.Start start = SimulatedPrinter.Start.PRINTING;
 
-    @Option(names = "--seed", paramLabel = "S", defaultValue = "1", description = "seed of the fans' noise (default ${DEFAULT-VALUE})")
+    @Option(
+            names = "--seed",
+            paramLabel = "S",
+            defaultValue = "1",
+            description = "seed of the fans' noise (default ${DEFAULT-VALUE})")
     private long seed;
 
     @Option(names = "--json", description = "print where it serves as JSON (schema 'rig')")
@@ -67,7 +71,8 @@ public final class RigCommand implements Callable<Integer> {
     public Integer call() {
         if (shopFile == null) {
             throw new ParameterException(
-                    spec == null ? new CommandLine(this) : spec.commandLine(), "missing: SHOP, or one of fail, mend, work");
+                    spec == null ? new CommandLine(this) : spec.commandLine(),
+                    "missing: SHOP, or one of fail, mend, work");
         }
         Shop shop = Shops.read(shopFile);
         try (SystemTicker ticker = new SystemTicker();
@@ -75,7 +80,7 @@ public final class RigCommand implements Callable<Integer> {
             if (json) {
                 ObjectNode node = Json.object();
                 node.put("url", rig.url());
-                shop.printers().forEach(node.withArray("printers")::add);
+                shop.printers().forEach(p -> node.withArray("printers").add(p.name()));
                 terminal.line(Json.text(node));
             } else {
                 terminal.line("Simulated printers at " + rig.url() + ". Stop with Ctrl-C.");
@@ -100,7 +105,8 @@ public final class RigCommand implements Callable<Integer> {
                         shop.name(),
                         0,
                         printer.name(),
-                        "its link points to " + base + ", but a rig serves all printers on one port of this computer, each under its name; for example http://localhost:7070/"
+                        "its link points to " + base
+                                + ", but a rig serves all printers on one port of this computer, each under its name; for example http://localhost:7070/"
                                 + printer.name());
             }
             port = of;
@@ -116,7 +122,11 @@ public final class RigCommand implements Callable<Integer> {
         @Parameters(index = "0", paramLabel = "PRINTER", description = "the printer's name")
         String printer = "";
 
-        @Option(names = "--rig", paramLabel = "URL", defaultValue = RigClient.USUAL, description = "where the rig is (default ${DEFAULT-VALUE})")
+        @Option(
+                names = "--rig",
+                paramLabel = "URL",
+                defaultValue = RigClient.USUAL,
+                description = "where the rig is (default ${DEFAULT-VALUE})")
         String rig = RigClient.USUAL;
 
         @Option(names = "--json", description = "print the rig's answer as JSON (schema 'rig')")

@@ -87,8 +87,7 @@ public final class TourCommand implements Callable<Integer> {
         // any free port: a tour never disturbs a shop that is open
         try (SystemTicker ticker = new SystemTicker()) {
             Shop named = Shops.read(SampleShop.layOut(folder, 7070));
-            try (RigServer rig =
-                            RigServer.start(RigShop.of(named, SimulatedPrinter.Start.PRINTING, 1), 0, ticker);
+            try (RigServer rig = RigServer.start(RigShop.of(named, SimulatedPrinter.Start.PRINTING, 1), 0, ticker);
                     RigClient client = new RigClient(rig.url())) {
                 Path shopFile = SampleShop.layOut(folder, rig.port());
                 Shop shop = Shops.read(shopFile);
@@ -164,7 +163,8 @@ public final class TourCommand implements Callable<Integer> {
 
     private static String left(Story story) {
         return story.left().isPresent()
-                ? "the machine was safe %.1f s before its deadline.".formatted(story.left().getAsDouble())
+                ? "the machine was safe %.1f s before its deadline."
+                        .formatted(story.left().getAsDouble())
                 : "the machine was safe.";
     }
 
@@ -193,7 +193,11 @@ public final class TourCommand implements Callable<Integer> {
                 left = until - System.nanoTime();
             }
             throw new CannotRun("the tour waited %d s for %s to be %s in vain; last seen: %s"
-                    .formatted(seconds, FAILED, what, last == null ? "nothing" : last.fan().word()));
+                    .formatted(
+                            seconds,
+                            FAILED,
+                            what,
+                            last == null ? "nothing" : last.fan().word()));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new CannotRun("the tour was interrupted", e);

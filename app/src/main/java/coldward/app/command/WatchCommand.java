@@ -29,7 +29,9 @@ public final class WatchCommand implements Callable<Integer> {
     @Parameters(index = "0", paramLabel = "SHOP", description = "the shop file")
     private Path shopFile = Path.of("");
 
-    @Option(names = "--json", description = "one JSON object a line for every change of state and notice (schema 'watch')")
+    @Option(
+            names = "--json",
+            description = "one JSON object a line for every change of state and notice (schema 'watch')")
     private boolean json;
 
     public WatchCommand(Terminal terminal) {

@@ -86,7 +86,8 @@ public final class ControlSocket implements AutoCloseable {
             }
             return JSON.readTree(line);
         } catch (IOException e) {
-            throw new CannotRun("no watch runs on " + state + " (" + e.getMessage() + "); start it with coldward watch", e);
+            throw new CannotRun(
+                    "no watch runs on " + state + " (" + e.getMessage() + "); start it with coldward watch", e);
         }
     }
 

@@ -106,7 +106,9 @@ public final class LiveTable {
                                 prepared.assessment().trip().orElseThrow().confirmations(),
                                 prepared.assessment().trip().orElseThrow().speed());
             case UNHEARD ->
-                view.age(now).isPresent() ? "no report for %.0f s".formatted(view.age(now).getAsDouble()) : "no report yet";
+                view.age(now).isPresent()
+                        ? "no report for %.0f s".formatted(view.age(now).getAsDouble())
+                        : "no report yet";
             case CONTRADICTED -> "speed and other signals disagree";
             default -> view.bypassUntil().isPresent() ? "bypassed for a while" : "";
         };

@@ -36,8 +36,7 @@ public record Prepared(Shop.Printer printer, Assessment assessment, Optional<Wat
         Map<String, Prepared> prepared = new LinkedHashMap<>();
         for (Shop.Printer printer : shop.printers()) {
             Assessment assessment = known.computeIfAbsent(printer.build(), Assessment::of);
-            double seconds = blockFan.computeIfAbsent(
-                    printer.build(), b -> BlockFanTime.seconds(b.hotEnd()));
+            double seconds = blockFan.computeIfAbsent(printer.build(), b -> BlockFanTime.seconds(b.hotEnd()));
             prepared.put(printer.name(), new Prepared(printer, assessment, watched(printer, assessment, seconds)));
         }
         return prepared;
@@ -89,19 +88,21 @@ public record Prepared(Shop.Printer printer, Assessment assessment, Optional<Wat
     }
 
     private Deadline worseOwn(Set<Action> own) {
-        return assessment.outcome() instanceof Assessment.Outcome.Raced raced ? raced.deadline() : worse(assessment, own);
+        return assessment.outcome() instanceof Assessment.Outcome.Raced raced
+                ? raced.deadline()
+                : worse(assessment, own);
     }
 
     /** The predicted stop time, 99 % over the phase of the reports, s; empty where nothing notices. */
     public OptionalDouble stopTime() {
         return Assessment.stopSeconds(
-                printer.build(),
-                assessment.trip(),
-                printer.build().response().actions());
+                printer.build(), assessment.trip(), printer.build().response().actions());
     }
 
     /** The margin now. */
     public Optional<Margin> margin(boolean feeding) {
-        return stopTime().stream().mapToObj(s -> Margin.of(deadline(feeding), s)).findFirst();
+        return stopTime().stream()
+                .mapToObj(s -> Margin.of(deadline(feeding), s))
+                .findFirst();
     }
 }

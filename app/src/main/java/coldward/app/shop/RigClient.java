@@ -41,9 +41,7 @@ public final class RigClient implements AutoCloseable {
         return send(HttpRequest.newBuilder(uri(path))
                 .timeout(PATIENCE)
                 .header("Content-Type", "application/json")
-                .POST(body.isEmpty()
-                        ? HttpRequest.BodyPublishers.noBody()
-                        : HttpRequest.BodyPublishers.ofString(body))
+                .POST(body.isEmpty() ? HttpRequest.BodyPublishers.noBody() : HttpRequest.BodyPublishers.ofString(body))
                 .build());
     }
 
@@ -65,8 +63,7 @@ public final class RigClient implements AutoCloseable {
             }
             return json;
         } catch (IOException | tools.jackson.core.JacksonException e) {
-            throw new CannotRun(
-                    "no rig answers at " + base + "; start one with coldward open or coldward rig SHOP", e);
+            throw new CannotRun("no rig answers at " + base + "; start one with coldward open or coldward rig SHOP", e);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new CannotRun("interrupted while asking the rig", e);

@@ -2,12 +2,12 @@ package coldward.app.shop;
 
 import coldward.app.terminal.Json;
 import coldward.app.terminal.Terminal;
+import coldward.model.shop.ReadName;
 import coldward.quantity.Ticker;
 import coldward.watch.Notice;
 import coldward.watch.Notices;
 import coldward.watch.PrinterView;
 import coldward.watch.guard.FanState;
-import coldward.model.shop.ReadName;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
@@ -126,7 +126,9 @@ public final class Screen implements Notices {
                             clock(ticker.wallMillis()),
                             view.printer(),
                             view.fan().word(),
-                            view.speed().isPresent() ? " at %.0f rpm".formatted(view.speed().getAsDouble()) : ""));
+                            view.speed().isPresent()
+                                    ? " at %.0f rpm".formatted(view.speed().getAsDouble())
+                                    : ""));
         }
     }
 

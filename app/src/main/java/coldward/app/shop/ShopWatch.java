@@ -1,10 +1,10 @@
 package coldward.app.shop;
 
+import coldward.links.http.HttpLinks;
 import coldward.model.shop.LinkSpec;
 import coldward.model.shop.Shop;
 import coldward.quantity.CannotRun;
 import coldward.quantity.Ticker;
-import coldward.links.http.HttpLinks;
 import coldward.store.SqliteJournal;
 import coldward.store.StateFolder;
 import coldward.watch.History;

@@ -63,7 +63,10 @@ public record Story(
                 trip.trippedAt() / 1e9 - failedAt,
                 asked,
                 effective,
-                effective.values().stream().mapToDouble(Double::doubleValue).max().orElse(sinceFailure),
+                effective.values().stream()
+                        .mapToDouble(Double::doubleValue)
+                        .max()
+                        .orElse(sinceFailure),
                 noticed,
                 prepared.deadline(true));
     }
@@ -82,7 +85,8 @@ public record Story(
         StopTimeBudget median = predicted.median();
         StopTimeBudget late = predicted.p99();
         StringBuilder text = new StringBuilder();
-        text.append("%s: fan stopped; seconds after the failure     measured   predicted (50 %% / 99 %%)%n".formatted(printer));
+        text.append("%s: fan stopped; seconds after the failure     measured   predicted (50 %% / 99 %%)%n"
+                .formatted(printer));
         text.append("  the watch trips                            %9.2f   %.2f / %.2f%n"
                 .formatted(trip, median.detection(), late.detection()));
         effective.forEach((action, at) -> text.append("  %-10s asked %6.2f, in effect        %9.2f%n"
@@ -90,9 +94,7 @@ public record Story(
         text.append("  stop time                                  %9.2f   %.2f / %.2f%n"
                 .formatted(stopTime, median.total(), late.total()));
         text.append("  deadline                                   %9s   %s"
-                .formatted(
-                        "",
-                        deadline instanceof Deadline.Until(double s) ? "%.2f".formatted(s) : deadline.word()));
+                .formatted("", deadline instanceof Deadline.Until(double s) ? "%.2f".formatted(s) : deadline.word()));
         return text.toString();
     }
 
