@@ -149,7 +149,7 @@ public final class TourCommand implements Callable<Integer> {
             terminal.line(Json.text(node));
         } else {
             say("");
-            say(outcome.story().text());
+            terminal.line(outcome.story().text());
             say("");
             say("In the 15 minutes after, the filament is soft at most %.2f mm up; the limit is %.1f mm."
                     .formatted(
