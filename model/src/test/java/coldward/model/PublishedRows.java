@@ -22,7 +22,7 @@ import org.junit.jupiter.api.DynamicTest;
 /** Published values by topic, from {@code reference/TOPIC.csv}: numbers, tolerance and source stand there alone. */
 public final class PublishedRows {
 
-    private static final String NUMBER = "(-?[\\d.]+(?:e-?\\d+)?)";
+    private static final String NUMBER = "(-?[\\d.]+(?:e[-+]?\\d+)?)";
 
     private PublishedRows() {}
 

@@ -60,8 +60,11 @@ public record Neck(List<Segment> segments, double bore, Optional<Liner> liner) {
             if (!(segment.diameter() > metalFrom)) {
                 throw new InputError(
                         "neck diameter",
-                        "neck diameter is %.3g mm but must be above the bore (%.3g mm): no wall is left"
-                                .formatted(segment.diameter() * 1e3, metalFrom * 1e3));
+                        "neck diameter is %.3g mm but must be above the %s (%.3g mm): no wall is left"
+                                .formatted(
+                                        segment.diameter() * 1e3,
+                                        liner.isPresent() ? "liner's outer_diameter" : "bore",
+                                        metalFrom * 1e3));
             }
         }
     }

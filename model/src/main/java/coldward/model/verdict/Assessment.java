@@ -186,13 +186,13 @@ public record Assessment(
     }
 
     private static Set<Action> recommended(Build build, Race race, Optional<Trip> trip) {
-        Set<Action> best = build.response().actions();
+        List<Set<Action>> whole =
+                Race.RESPONSES.stream().filter(Assessment::stopsBoth).toList();
+        Set<Action> own = build.response().actions();
+        // where nothing saves it the sheet's own response stands, if it is one to recommend at all
+        Set<Action> best = stopsBoth(own) ? own : whole.getFirst();
         double bestMargin = Double.NEGATIVE_INFINITY;
-        for (Set<Action> response : Race.RESPONSES) {
-            // [hold] lets the block heat on, [heater-off] alone lets the job go on: reported, never recommended
-            if (response.size() == 1 && !response.contains(Action.POWER_OFF)) {
-                continue;
-            }
+        for (Set<Action> response : whole) {
             double margin = race.deadline(response).order()
                     - stopSeconds(build, trip, response).orElse(0);
             if (margin > bestMargin + 0.5) {
@@ -201,5 +201,11 @@ public record Assessment(
             }
         }
         return best;
+    }
+
+    /** [hold] lets the block heat on, [heater-off] alone lets the job go on: reported, never recommended. */
+    private static boolean stopsBoth(Set<Action> actions) {
+        return actions.contains(Action.POWER_OFF)
+                || (actions.contains(Action.HOLD) && actions.contains(Action.HEATER_OFF));
     }
 }

@@ -72,12 +72,14 @@ final class PlainBuilds {
     }
 
     /**
-     * A filament in a long, empty tube.
+     * A filament in an empty tube.
      *
      * @param diffusivity m2/s
      * @param velocity m/s towards the block
+     * @param length m from the block to the throat
+     * @param beyond m of it above the throat
      */
-    static HotEnd filament(double diffusivity, double velocity, double length) {
+    static HotEnd filament(double diffusivity, double velocity, double length, double beyond) {
         Material nothing = new Material("nothing", NOTHING, 1, 1);
         double rod = 1.75e-3;
         return hotEnd(
@@ -86,16 +88,21 @@ final class PlainBuilds {
                 new HotSide(1, 1, 1, 1, 0),
                 neck(nothing, length, 3e-3),
                 new Shank(nothing, 6e-3, NO_LENGTH, NOTHING),
-                sink(1e-3));
+                sink(beyond));
     }
 
     static Neck neck(Material material, double length, double diameter) {
         return new Neck(List.of(new Neck.Segment(material, length, diameter)), 2e-3, Optional.empty());
     }
 
-    /** A sink that is always as warm as the air. */
+    /** A sink that is always as warm as the air, and takes up what comes without resistance of its own. */
     static Sink sink(double length) {
-        Material core = new Material("core", 1e6, 1, 1);
+        return sink(length, 1e6);
+    }
+
+    /** The same with a core of some conductivity, which lies between shank and sink. */
+    static Sink sink(double length, double conductivity) {
+        Material core = new Material("core", conductivity, 1, 1);
         return new Sink(core, length, 1, length / 2, 20e-3, 9e-3, 0, 0, 0, Optional.of(new Sink.Measured(1e9, 0.9e9)));
     }
 
