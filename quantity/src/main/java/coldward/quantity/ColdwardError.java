@@ -2,7 +2,7 @@ package coldward.quantity;
 
 /** The root of the few kinds of error this project raises; callers catch the kind, never the text. */
 public abstract sealed class ColdwardError extends RuntimeException
-        permits InputError, DataError, NumericalFailure, OwnBug, CannotRun {
+        permits InputError, DataError, DataErrors, NumericalFailure, OwnBug, CannotRun {
 
     private static final long serialVersionUID = 1L;
 

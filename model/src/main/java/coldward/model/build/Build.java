@@ -48,4 +48,20 @@ public record Build(
     public Build withHotEnd(HotEnd other) {
         return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins);
     }
+
+    /** The same printer with another reading. */
+    public Build withReading(Reading other) {
+        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins);
+    }
+
+    /** The same printer with another response. */
+    public Build withResponse(Response other) {
+        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins);
+    }
+
+    /** The same printer with the trip left open. */
+    public Build withoutTrip() {
+        return new Build(
+                printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins);
+    }
 }

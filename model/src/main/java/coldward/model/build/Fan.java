@@ -32,7 +32,15 @@ public record Fan(
         double runsAbove) {
 
     /** Pressure against flow. */
-    public sealed interface Curve permits Straight, Points {}
+    public sealed interface Curve permits Straight, Points {
+
+        /**
+         * The same fan's curve at another speed by the fan laws, {@code Q ~ n}, {@code p ~ n^2} (ISO 5801).
+         *
+         * @param ratio new speed over old, above 0
+         */
+        Curve atSpeed(double ratio);
+    }
 
     /**
      * A straight line between the two figures every data sheet gives.
@@ -44,6 +52,12 @@ public record Fan(
         public Straight {
             positive("fan free_flow", freeFlow * 1e3, "l/s");
             positive("fan shutoff_pressure", shutoffPressure, "Pa");
+        }
+
+        @Override
+        public Straight atSpeed(double ratio) {
+            positive("speed ratio", ratio, "");
+            return new Straight(freeFlow * ratio, shutoffPressure * ratio * ratio);
         }
     }
 
@@ -84,6 +98,16 @@ public record Fan(
                             "fan curve must have rising flow and falling pressure; point " + (i + 1) + " does not");
                 }
             }
+        }
+
+        @Override
+        public Points atSpeed(double ratio) {
+            positive("speed ratio", ratio, "");
+            return new Points(
+                    points.stream()
+                            .map(p -> new Point(p.flow() * ratio, p.pressure() * ratio * ratio))
+                            .toList(),
+                    withDuct);
         }
     }
 

@@ -38,6 +38,11 @@ public record Response(
         within("response link_latency", linkLatency, 0, 600, "s");
     }
 
+    /** The same latencies with other actions. */
+    public Response withActions(Set<Action> other) {
+        return new Response(other, holdLatency, heaterLatency, blockFanLatency, powerLatency, linkLatency);
+    }
+
     /** The machine's own part of the stop time, s: the largest latency of the actions taken. */
     public double machineLatency() {
         return actions.stream().mapToDouble(this::latencyOf).max().orElse(0);

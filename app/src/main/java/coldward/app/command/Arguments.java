@@ -1,0 +1,36 @@
+package coldward.app.command;
+
+import coldward.quantity.Dimension;
+import coldward.quantity.InputError;
+import coldward.quantity.Units;
+import picocli.CommandLine;
+import picocli.CommandLine.ParameterException;
+
+/** Quantities typed as options; a bare number is taken in the unit that the option names. */
+final class Arguments {
+
+    private Arguments() {}
+
+    /** A turning speed, rpm. */
+    static double rpm(CommandLine line, String option, String text) {
+        return of(line, option, text, Dimension.SPEED_OF_TURN, "rpm");
+    }
+
+    /** A temperature, K; bare numbers are degrees Celsius. */
+    static double temperature(CommandLine line, String option, String text) {
+        return of(line, option, text, Dimension.TEMPERATURE, "degC");
+    }
+
+    /** A share. */
+    static double share(CommandLine line, String option, String text) {
+        return of(line, option, text, Dimension.SHARE, "");
+    }
+
+    private static double of(CommandLine line, String option, String text, Dimension dimension, String unit) {
+        try {
+            return Units.parse(dimension, option, text.matches("[0-9.eE+-]+") ? (text + " " + unit).strip() : text);
+        } catch (InputError e) {
+            throw new ParameterException(line, e.getMessage(), e);
+        }
+    }
+}

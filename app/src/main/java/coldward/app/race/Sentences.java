@@ -1,0 +1,130 @@
+package coldward.app.race;
+
+import coldward.model.build.Build;
+import coldward.model.build.Response;
+import coldward.model.heat.Deadline;
+import coldward.model.trip.Margin;
+import coldward.model.verdict.Assessment;
+import coldward.model.verdict.Assessment.Outcome;
+import coldward.model.verdict.Uncertainty;
+import coldward.quantity.Checks;
+import java.util.Optional;
+
+/** The verdict in words; the same sentence in terminal, figure and JSON. */
+public final class Sentences {
+
+    private Sentences() {}
+
+    /**
+     * The margin to judge by: of the nominal deadline, or of its 5 % quantile where there are draws.
+     */
+    public static Optional<Margin> margin(Assessment assessment, Optional<Uncertainty> uncertainty) {
+        if (!(assessment.outcome() instanceof Outcome.Raced raced)) {
+            return Optional.empty();
+        }
+        Deadline deadline = uncertainty
+                .map(u -> u.worse(assessment.build().response().actions()).p05())
+                .orElse(raced.deadline());
+        return Optional.of(Margin.of(deadline, raced.stopTime()));
+    }
+
+    /** True if the verdict is safe: with draws, in at least 95 % of them. */
+    public static boolean safe(Assessment assessment, Optional<Uncertainty> uncertainty) {
+        return margin(assessment, uncertainty)
+                .map(m -> m instanceof Margin.Unlimited || (m instanceof Margin.Seconds(double s) && s > 0))
+                .orElse(false);
+    }
+
+    /** One sentence, two at most. */
+    public static String verdict(Assessment assessment, Optional<Uncertainty> uncertainty) {
+        Build build = assessment.build();
+        String who = build.printer() + " with " + build.hotEnd().plastic().name();
+        String actions = Response.words(build.response().actions());
+        return switch (assessment.outcome()) {
+            case Outcome.SoftWhileHealthy(var from) ->
+                "%s cannot run: %s, its cold side is soft %s mm up with a healthy fan; %s mm is the limit."
+                        .formatted(
+                                who,
+                                from.word(),
+                                number(1e3 * softened(assessment)),
+                                number(1e3 * build.hotEnd().softenedDepthLimit()));
+            case Outcome.Unprotected(Deadline deadline) ->
+                "%s is unprotected: no speed is read, so nothing notices a stopped fan. %s.%s"
+                        .formatted(who, softening(assessment), couldBe(actions, deadline));
+            case Outcome.NoTripSpeed(double unsafe, double healthy) ->
+                ("%s is not safe: no trip speed tells a healthy fan from an unsafe one (a fast one is unsafe below %.0f"
+                                + " rpm, a slow healthy one turns %.0f rpm).")
+                        .formatted(who, unsafe, healthy);
+            case Outcome.TripsAtOnce(double trip, double shown) ->
+                "%s would trip at once: the trip speed is %.0f rpm but the healthy fan shows %.0f rpm."
+                        .formatted(who, trip, shown);
+            case Outcome.Raced raced -> raced(assessment, uncertainty, who, actions, raced);
+        };
+    }
+
+    private static String raced(
+            Assessment assessment, Optional<Uncertainty> uncertainty, String who, String actions, Outcome.Raced raced) {
+        Margin margin = margin(assessment, uncertainty).orElseThrow();
+        Deadline deadline = uncertainty
+                .map(u -> u.worse(assessment.build().response().actions()).p05())
+                .orElse(raced.deadline());
+        String sure = uncertainty.isPresent() ? " in 95 of 100 draws" : "";
+        String regime = assessment.worse().word();
+        return switch (margin) {
+            case Margin.Unlimited() ->
+                "%s is safe%s: with %s the cold side stays firm whenever the response comes."
+                        .formatted(who, sure, actions);
+            case Margin.NothingSaves() ->
+                "%s is not safe%s: %s comes too late even at the moment the fan stops (%s). %s."
+                        .formatted(
+                                who,
+                                uncertainty.isPresent() ? share(uncertainty.get(), assessment) : "",
+                                actions,
+                                regime,
+                                softening(assessment));
+            case Margin.Seconds(double s) ->
+                "%s %s%s: %s. %s is in time until %s s after the fan stops (%s), and the machine is safe after %s s."
+                        .formatted(
+                                who,
+                                s > 0 ? "is safe" : "is not safe",
+                                s > 0 ? sure : "",
+                                margin.words(),
+                                actions,
+                                number(((Deadline.Until) deadline).seconds()),
+                                regime,
+                                number(raced.stopTime()));
+        };
+    }
+
+    private static String share(Uncertainty uncertainty, Assessment assessment) {
+        double never =
+                uncertainty.worse(assessment.build().response().actions()).never();
+        return " (%.0f of 100 draws)".formatted(100 * never);
+    }
+
+    private static String couldBe(String actions, Deadline deadline) {
+        return switch (deadline) {
+            case Deadline.Never n -> " Even " + actions + " at once would be too late";
+            case Deadline.Until u -> " " + actions + " would be in time until " + number(u.seconds()) + " s";
+            case Deadline.Always a -> " " + actions + " would always be in time";
+        };
+    }
+
+    /** When it softens with nothing done. */
+    public static String softening(Assessment assessment) {
+        var seconds = assessment.softens().get(assessment.worse());
+        return seconds == null || seconds.isEmpty()
+                ? "With nothing done it does not soften within half an hour"
+                : "With nothing done it softens after " + number(seconds.getAsDouble()) + " s";
+    }
+
+    private static double softened(Assessment assessment) {
+        var standing = assessment.standing().get(assessment.worse());
+        return standing == null ? 0 : standing.softenedDepth();
+    }
+
+    /** A number for reading: one decimal below ten, none above. */
+    public static String number(double value) {
+        return Math.abs(value) < 10 ? Checks.number(Math.rint(value * 10) / 10) : Checks.number(Math.rint(value));
+    }
+}

@@ -1,0 +1,140 @@
+package coldward.app.shop;
+
+import coldward.app.race.Sentences;
+import coldward.app.terminal.Terminal;
+import coldward.figures.TextOptions;
+import coldward.figures.TextTable;
+import coldward.model.shop.ReadName;
+import coldward.model.trip.Margin;
+import coldward.model.verdict.Assessment;
+import coldward.watch.PrinterView;
+import coldward.watch.guard.FanState;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** Every printer in a line: state, speed, margin, days since the last drill; the smallest margin first. */
+public final class LiveTable {
+
+    private static final String RED = "\u001b[31m";
+    private static final String YELLOW = "\u001b[33m";
+    private static final String GREEN = "\u001b[32m";
+    private static final String PLAIN = "\u001b[0m";
+
+    private final ShopWatch watch;
+    private final Terminal terminal;
+
+    public LiveTable(ShopWatch watch, Terminal terminal) {
+        this.watch = watch;
+        this.terminal = terminal;
+    }
+
+    /** The table now, lines ended by line feeds. */
+    public String text(long now) {
+        List<List<String>> rows = new ArrayList<>();
+        List<Map.Entry<String, Prepared>> printers =
+                new ArrayList<>(watch.printers().entrySet());
+        printers.sort(Comparator.comparingDouble(e -> order(e.getKey(), e.getValue())));
+        for (Map.Entry<String, Prepared> entry : printers) {
+            Optional<PrinterView> view = watch.view(entry.getKey());
+            rows.add(List.of(
+                    entry.getKey(),
+                    view.map(LiveTable::state).orElse("unprotected"),
+                    view.flatMap(v -> v.speed().isPresent()
+                                    ? Optional.of("%.0f".formatted(v.speed().getAsDouble()))
+                                    : Optional.empty())
+                            .orElse(""),
+                    margin(entry.getValue(), view),
+                    // drills come with a later version; until one is kept, none has been done
+                    "never",
+                    view.map(v -> note(entry.getValue(), v, now))
+                            .orElseGet(() -> Sentences.verdict(entry.getValue().assessment(), Optional.empty()))));
+        }
+        String table = new TextTable(
+                        List.of(
+                                TextTable.Column.words("printer"),
+                                TextTable.Column.words("fan"),
+                                TextTable.Column.numbers("rpm"),
+                                TextTable.Column.words("margin"),
+                                TextTable.Column.words("last drill"),
+                                TextTable.Column.words("")),
+                        rows)
+                .text(new TextOptions(terminal.width(), !terminal.unicode(), false));
+        return terminal.colour() ? coloured(table) : table;
+    }
+
+    private double order(String name, Prepared prepared) {
+        boolean tripped = watch.view(name).map(v -> v.fan() == FanState.TRIPPED).orElse(false);
+        if (tripped) {
+            return Double.NEGATIVE_INFINITY;
+        }
+        return prepared.margin(feeding(watch.view(name)))
+                .map(m -> switch (m) {
+                    case Margin.NothingSaves n -> -1e9;
+                    case Margin.Seconds(double s) -> s;
+                    case Margin.Unlimited u -> 1e9;
+                })
+                .orElse(-2e9);
+    }
+
+    private static boolean feeding(Optional<PrinterView> view) {
+        return view.map(v -> v.reads().find(ReadName.WORKING).orElse(0) > 0.5).orElse(false);
+    }
+
+    private static String margin(Prepared prepared, Optional<PrinterView> view) {
+        if (prepared.assessment().outcome() instanceof Assessment.Outcome.SoftWhileHealthy) {
+            return "soft already";
+        }
+        return prepared.margin(feeding(view)).map(Margin::words).orElse("nothing notices");
+    }
+
+    private static String state(PrinterView view) {
+        return view.outOfReach() ? "out of reach" : view.fan().word();
+    }
+
+    private static String note(Prepared prepared, PrinterView view, long now) {
+        if (view.trip().isPresent()) {
+            return trip(prepared, view.trip().get(), now);
+        }
+        return switch (view.fan()) {
+            case DOUBTED ->
+                "%d of %d reports below %.0f rpm"
+                        .formatted(
+                                view.confirmations(),
+                                prepared.assessment().trip().orElseThrow().confirmations(),
+                                prepared.assessment().trip().orElseThrow().speed());
+            case UNHEARD ->
+                view.age(now).isPresent() ? "no report for %.0f s".formatted(view.age(now).getAsDouble()) : "no report yet";
+            case CONTRADICTED -> "speed and other signals disagree";
+            default -> view.bypassUntil().isPresent() ? "bypassed for a while" : "";
+        };
+    }
+
+    private static String trip(Prepared prepared, PrinterView.TripView trip, long now) {
+        double since = (now - trip.trippedAt()) / 1e9;
+        String ago = since < 100 ? "%.0f s".formatted(since) : "%.0f min".formatted(since / 60);
+        return switch (trip.outcome()) {
+            case RUNNING -> "tripped " + ago + " ago, response under way";
+            case UNCONFIRMED -> "tripped " + ago + " ago, response NOT confirmed: go to the machine";
+            case SAFE ->
+                "tripped %s ago, safe %s; release it by name when mended"
+                        .formatted(
+                                ago,
+                                trip.secondsToSafe().isPresent()
+                                        ? "%.1f s after the first low report (predicted at most %.1f s from the failure)"
+                                                .formatted(
+                                                        trip.secondsToSafe().getAsDouble(),
+                                                        prepared.stopTime().orElse(0))
+                                        : "");
+        };
+    }
+
+    /** State words in the colours of IEC 60073; the word itself always stays. */
+    private static String coloured(String table) {
+        return table.replaceAll("(?m)^(\\S+ +)(tripped)\\b", "$1" + RED + "$2" + PLAIN)
+                .replaceAll("(?m)^(\\S+ +)(doubted|unheard|contradicted|unprotected)\\b", "$1" + YELLOW + "$2" + PLAIN)
+                .replaceAll("(?m)^(\\S+ +)(turning)\\b", "$1" + GREEN + "$2" + PLAIN);
+    }
+}

@@ -1,0 +1,205 @@
+package coldward.model.verdict;
+
+import coldward.model.build.Action;
+import coldward.model.build.Build;
+import coldward.model.build.Trip;
+import coldward.model.heat.Deadline;
+import coldward.model.heat.Race;
+import coldward.model.heat.Regime;
+import coldward.model.heat.Standing;
+import coldward.model.trip.Margin;
+import coldward.model.trip.StopTime;
+import coldward.model.trip.StopTimes;
+import coldward.model.trip.TripChoice;
+import coldward.model.trip.Trips;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+
+/**
+ * The answer for one build.
+ *
+ * @param build the printer
+ * @param standing steady state per regime
+ * @param softens softening time per regime, s; empty if not within the horizon; absent where soft while healthy
+ * @param deadlines every regime and reported response; empty where soft while healthy in either regime
+ * @param unsafeSpeed larger unsafe speed of the regimes, share of rated speed
+ * @param trip the sheet's trip, or a provisional one; empty where no speed tells healthy from unsafe
+ * @param provisionalTrip true if the trip is not the sheet's
+ * @param stopTime of the sheet's response; empty where there is no trip
+ * @param worse the regime with the earlier deadline for the sheet's response
+ * @param recommended the response with the largest margin
+ * @param highestSafeAir K, with the recommended response; empty if there is none or nothing notices a failure
+ * @param outcome what it comes to
+ * @param advice single changes that help, cheapest first; empty where there is time enough
+ * @param warnings about the range of validity
+ */
+public record Assessment(
+        Build build,
+        Map<Regime, Standing> standing,
+        Map<Regime, OptionalDouble> softens,
+        List<Row> deadlines,
+        double unsafeSpeed,
+        Optional<Trip> trip,
+        boolean provisionalTrip,
+        Optional<StopTime> stopTime,
+        Regime worse,
+        Set<Action> recommended,
+        OptionalDouble highestSafeAir,
+        Outcome outcome,
+        List<Advice> advice,
+        List<String> warnings) {
+
+    /** One deadline. */
+    public record Row(Regime from, Set<Action> actions, Deadline deadline) {}
+
+    /** What it comes to. */
+    public sealed interface Outcome {
+
+        /** The cold side is softer than its limit with a healthy fan. */
+        record SoftWhileHealthy(Regime from) implements Outcome {}
+
+        /** The response is in time, or not, by this margin. */
+        record Raced(Deadline deadline, double stopTime, Margin margin) implements Outcome {}
+
+        /** Nothing reports the speed, so nothing notices. */
+        record Unprotected(Deadline deadline) implements Outcome {}
+
+        /** No trip speed tells a healthy fan from an unsafe one. */
+        record NoTripSpeed(double unsafeBelow, double healthyAbove) implements Outcome {}
+
+        /** The sheet's trip speed is above what the healthy fan shows. */
+        record TripsAtOnce(double tripSpeed, double shownSpeed) implements Outcome {}
+
+        /** True if the machine is saved with time to spare. */
+        default boolean safe() {
+            return this instanceof Raced raced
+                    && (raced.margin() instanceof Margin.Unlimited
+                            || (raced.margin() instanceof Margin.Seconds(double s) && s > 0));
+        }
+    }
+
+    /** Assesses a build with nominal inputs. */
+    public static Assessment of(Build build) {
+        Race race = new Race(build.hotEnd());
+        Map<Regime, Standing> standing = new EnumMap<>(Regime.class);
+        Map<Regime, OptionalDouble> softens = new EnumMap<>(Regime.class);
+        List<Row> rows = new ArrayList<>();
+        for (Regime regime : Regime.values()) {
+            standing.put(regime, race.standing(regime));
+            if (!race.softWhileHealthy(regime)) {
+                softens.put(regime, race.softens(regime));
+            }
+        }
+        double unsafe = race.unsafeSpeed();
+        TripChoice usual = Trips.usual(build, unsafe);
+        Optional<Trip> trip = build.trip()
+                .or(() -> usual instanceof TripChoice.Provisional p ? Optional.of(p.trip()) : Optional.empty());
+        Optional<StopTime> stop = trip.map(t -> StopTimes.of(build, t));
+        Set<Action> own = build.response().actions();
+        if (race.softWhileHealthy()) {
+            Regime soft = race.softWhileHealthy(Regime.HOT_IDLE) ? Regime.HOT_IDLE : Regime.PRINTING;
+            return new Assessment(
+                    build,
+                    standing,
+                    softens,
+                    List.of(),
+                    unsafe,
+                    trip,
+                    build.trip().isEmpty(),
+                    stop,
+                    soft,
+                    own,
+                    OptionalDouble.empty(),
+                    new Outcome.SoftWhileHealthy(soft),
+                    List.of(),
+                    race.warnings());
+        }
+        for (Regime regime : Regime.values()) {
+            for (Set<Action> response : Race.RESPONSES) {
+                rows.add(new Row(regime, response, race.deadline(regime, response)));
+            }
+        }
+        Deadline deadline = race.deadline(own);
+        Set<Action> recommended = recommended(build, race, trip);
+        OptionalDouble air = stopSeconds(build, trip, recommended).stream()
+                .mapToObj(s -> race.highestSafeAir(recommended, s))
+                .findFirst()
+                .orElse(OptionalDouble.empty());
+        Outcome outcome = outcome(usual, trip, stop, deadline);
+        List<Advice> advice = outcome instanceof Outcome.Raced raced && !outcome.safe() && trip.isPresent()
+                ? new Helps(build, trip.get(), own, raced.margin()).cheapest()
+                : List.of();
+        return new Assessment(
+                build,
+                standing,
+                softens,
+                rows,
+                unsafe,
+                trip,
+                build.trip().isEmpty(),
+                stop,
+                worse(race, own),
+                recommended,
+                air,
+                outcome,
+                advice,
+                race.warnings());
+    }
+
+    private static Regime worse(Race race, Set<Action> response) {
+        int order = race.deadline(Regime.PRINTING, response).compareTo(race.deadline(Regime.HOT_IDLE, response));
+        if (order == 0) {
+            order = Double.compare(
+                    race.softens(Regime.PRINTING).orElse(Double.POSITIVE_INFINITY),
+                    race.softens(Regime.HOT_IDLE).orElse(Double.POSITIVE_INFINITY));
+        }
+        return order < 0 ? Regime.PRINTING : Regime.HOT_IDLE;
+    }
+
+    private static Outcome outcome(TripChoice usual, Optional<Trip> trip, Optional<StopTime> stop, Deadline deadline) {
+        if (trip.isEmpty() && usual instanceof TripChoice.NoRoom(double unsafeBelow, double healthyAbove)) {
+            return new Outcome.NoTripSpeed(unsafeBelow, healthyAbove);
+        }
+        return switch (stop.orElseThrow()) {
+            case StopTime.NeverNoticed n -> new Outcome.Unprotected(deadline);
+            case StopTime.AlwaysLow(double tripSpeed, double shown) -> new Outcome.TripsAtOnce(tripSpeed, shown);
+            case StopTime.Noticed noticed -> {
+                double seconds = noticed.p99().total();
+                yield new Outcome.Raced(deadline, seconds, Margin.of(deadline, seconds));
+            }
+        };
+    }
+
+    /** The stop time, 99 % over the phase, of any response with this trip, s; empty if nothing notices. */
+    public static OptionalDouble stopSeconds(Build build, Optional<Trip> trip, Set<Action> actions) {
+        if (trip.isPresent()
+                && StopTimes.of(build.withResponse(build.response().withActions(actions)), trip.get())
+                        instanceof StopTime.Noticed noticed) {
+            return OptionalDouble.of(noticed.p99().total());
+        }
+        return OptionalDouble.empty();
+    }
+
+    private static Set<Action> recommended(Build build, Race race, Optional<Trip> trip) {
+        Set<Action> best = build.response().actions();
+        double bestMargin = Double.NEGATIVE_INFINITY;
+        for (Set<Action> response : Race.RESPONSES) {
+            // [hold] lets the block heat on, [heater-off] alone lets the job go on: reported, never recommended
+            if (response.size() == 1 && !response.contains(Action.POWER_OFF)) {
+                continue;
+            }
+            double margin = race.deadline(response).order()
+                    - stopSeconds(build, trip, response).orElse(0);
+            if (margin > bestMargin + 0.5) {
+                best = response;
+                bestMargin = margin;
+            }
+        }
+        return best;
+    }
+}
