@@ -6,11 +6,9 @@ import coldward.model.shop.LinkSpec.Proof;
 import coldward.quantity.Ticker;
 import coldward.watch.Link.Answer;
 import coldward.watch.Link.Observation;
-import coldward.watch.PrinterView.ActionView;
 import coldward.watch.PrinterView.Outcome;
 import coldward.watch.PrinterView.Progress;
 import coldward.watch.PrinterView.TripView;
-import coldward.watch.guard.TripCause;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.EnumSet;
@@ -41,14 +39,10 @@ final class ResponseRun {
     private final ResponsePlan plan;
     private final Link link;
     private final Desk desk;
-    private final TripCause cause;
-    private final long wallMillis;
-    private final long firstLowAt;
-    private final long trippedAt;
-    private final boolean resumed;
+    private final TripFacts trip;
     private final Runnable changed;
 
-    private final Map<Action, Task> tasks = new LinkedHashMap<>();
+    private final Map<Action, Errand> errands = new LinkedHashMap<>();
     private Set<Action> aim;
     private Set<Action> failedBefore = EnumSet.noneOf(Action.class);
     private boolean powerWanted;
@@ -61,50 +55,12 @@ final class ResponseRun {
     private OptionalLong safeAt = OptionalLong.empty();
     private boolean closed;
 
-    private static final class Task {
-        final Action action;
-        Progress progress = Progress.SENT;
-        int attempts;
-        int attemptsThisRound;
-        long attemptAt;
-        OptionalLong sentAt = OptionalLong.empty();
-        OptionalLong answeredAt = OptionalLong.empty();
-        OptionalLong confirmedAt = OptionalLong.empty();
-        String trouble = "";
-
-        Task(Action action) {
-            this.action = action;
-        }
-
-        ActionView view() {
-            return new ActionView(action, progress, attempts, sentAt, answeredAt, confirmedAt, trouble);
-        }
-    }
-
-    /**
-     * @param firstLowAt of the first low report, ns
-     * @param trippedAt of the trip, ns
-     * @param resumed the trip is from before the watch's last start
-     * @param changed run when there is something new to see
-     */
-    ResponseRun(
-            ResponsePlan plan,
-            Link link,
-            Desk desk,
-            TripCause cause,
-            long wallMillis,
-            long firstLowAt,
-            long trippedAt,
-            boolean resumed,
-            Runnable changed) {
+    /** @param changed run when there is something new to see */
+    ResponseRun(ResponsePlan plan, Link link, Desk desk, TripFacts trip, Runnable changed) {
         this.plan = plan;
         this.link = link;
         this.desk = desk;
-        this.cause = cause;
-        this.wallMillis = wallMillis;
-        this.firstLowAt = firstLowAt;
-        this.trippedAt = trippedAt;
-        this.resumed = resumed;
+        this.trip = trip;
         this.changed = changed;
         this.aim = plan.actions();
     }
@@ -117,10 +73,10 @@ final class ResponseRun {
     void start(Runnable afterSending) {
         EnumSet<Action> first = EnumSet.copyOf(plan.actions());
         powerWanted = first.remove(Action.POWER_OFF);
-        List<Task> sent = request(first);
+        List<Errand> sent = request(first);
         afterSending.run();
-        desk.journal("response-started", "actions", Response.words(plan.actions()), "again", resumed ? 1L : 0L);
-        sent.forEach(this::journalSent);
+        desk.journal("response-started", "actions", Response.words(plan.actions()), "again", trip.resumed() ? 1L : 0L);
+        sent.forEach(e -> e.journalSent(desk, trip.trippedAt()));
         settle();
     }
 
@@ -134,15 +90,15 @@ final class ResponseRun {
         if (closed) {
             return;
         }
-        for (Task task : List.copyOf(tasks.values())) {
-            Proof proof = plan.proofs().get(task.action);
+        for (Errand errand : List.copyOf(errands.values())) {
+            Proof proof = plan.proofs().get(errand.action);
             if (proof != null
-                    && task.progress != Progress.CONFIRMED
-                    && task.sentAt.isPresent()
-                    && observation.at() - task.sentAt.getAsLong() > 0
+                    && errand.progress != Progress.CONFIRMED
+                    && errand.sentAt.isPresent()
+                    && observation.at() - errand.sentAt.getAsLong() > 0
                     && observation.reads().has(proof.read())
                     && Math.abs(observation.reads().get(proof.read()) - proof.is()) <= proof.tolerance()) {
-                confirm(task, "read-back");
+                confirm(errand, "read-back");
             }
         }
         if (outcome == Outcome.UNCONFIRMED && roundTimer != null && !heardSinceRound) {
@@ -168,149 +124,130 @@ final class ResponseRun {
     }
 
     TripView view() {
-        return new TripView(
-                cause,
-                wallMillis,
-                firstLowAt,
-                trippedAt,
-                resumed,
-                outcome,
-                tasks.values().stream().map(Task::view).toList(),
-                safeAt);
+        return trip.view(outcome, errands.values().stream().map(Errand::view).toList(), safeAt);
     }
 
     // sending
 
-    private List<Task> request(Collection<Action> actions) {
-        List<Task> sent = new ArrayList<>();
+    private List<Errand> request(Collection<Action> actions) {
+        List<Errand> sent = new ArrayList<>();
         for (Action action : actions) {
-            Task task = new Task(action);
-            tasks.put(action, task);
+            Errand errand = new Errand(action);
+            errands.put(action, errand);
             if (plan.mapped().contains(action)) {
-                request(task);
-                sent.add(task);
+                request(errand);
+                sent.add(errand);
             } else {
-                task.progress = Progress.UNCONFIRMED;
-                task.trouble = "the link has no request for it";
+                errand.progress = Progress.UNCONFIRMED;
+                errand.trouble = "the link has no request for it";
             }
         }
         return sent;
     }
 
-    private void request(Task task) {
+    private void request(Errand errand) {
         long now = desk.now();
-        task.attempts++;
-        task.attemptsThisRound++;
-        task.attemptAt = now;
-        if (task.sentAt.isEmpty()) {
-            task.sentAt = OptionalLong.of(now);
+        errand.attempts++;
+        errand.attemptsThisRound++;
+        errand.attemptAt = now;
+        if (errand.sentAt.isEmpty()) {
+            errand.sentAt = OptionalLong.of(now);
         }
-        int attempt = task.attempts;
+        int attempt = errand.attempts;
         CompletionStage<Answer> answer;
         try {
-            answer = link.request(task.action);
+            answer = link.request(errand.action);
         } catch (RuntimeException e) {
-            desk.post(() -> answered(task, attempt, new Answer.Failed(e.toString())));
+            desk.post(() -> answered(errand, attempt, new Answer.Failed(e.toString())));
             return;
         }
         answer.whenComplete((said, error) ->
-                desk.post(() -> answered(task, attempt, error == null ? said : new Answer.Failed(error.toString()))));
-        desk.later(nanos(plan.secondsFor(task.action)), () -> {
-            if (current(task, attempt)) {
-                task.trouble = "not confirmed within " + plan.secondsFor(task.action) + " s";
-                again(task);
+                desk.post(() -> answered(errand, attempt, error == null ? said : new Answer.Failed(error.toString()))));
+        desk.later(nanos(plan.secondsFor(errand.action)), () -> {
+            if (current(errand, attempt)) {
+                errand.trouble = "not confirmed within " + plan.secondsFor(errand.action) + " s";
+                again(errand);
             }
         });
     }
 
-    private void journalSent(Task task) {
-        desk.journal(
-                "action-sent",
-                "action",
-                task.action.word(),
-                "attempt",
-                (long) task.attempts,
-                "ms_after_trip",
-                Desk.millis(trippedAt, task.attemptAt));
-    }
-
-    private void answered(Task task, int attempt, Answer answer) {
+    private void answered(Errand errand, int attempt, Answer answer) {
         if (closed) {
             return;
         }
         switch (answer) {
             case Answer.Taken taken -> {
-                if (task.answeredAt.isEmpty()) {
-                    task.answeredAt = OptionalLong.of(desk.now());
+                if (errand.answeredAt.isEmpty()) {
+                    errand.answeredAt = OptionalLong.of(desk.now());
                     desk.journal(
                             "action-taken",
                             "action",
-                            task.action.word(),
+                            errand.action.word(),
                             "attempt",
                             (long) attempt,
                             "ms",
-                            Desk.millis(task.attemptAt, desk.now()));
+                            Desk.millis(errand.attemptAt, desk.now()));
                 }
-                if (!plan.proofs().containsKey(task.action) && task.progress != Progress.CONFIRMED) {
-                    confirm(task, "answer");
+                if (!plan.proofs().containsKey(errand.action) && errand.progress != Progress.CONFIRMED) {
+                    confirm(errand, "answer");
                 }
             }
-            case Answer.Refused refused -> failed(task, attempt, refused.why());
-            case Answer.Failed failed -> failed(task, attempt, failed.why());
+            case Answer.Refused refused -> failed(errand, attempt, refused.why());
+            case Answer.Failed failed -> failed(errand, attempt, failed.why());
         }
         changed.run();
     }
 
-    private void failed(Task task, int attempt, String why) {
-        desk.journal("action-failed", "action", task.action.word(), "attempt", (long) attempt, "why", why);
-        if (current(task, attempt)) {
-            task.trouble = why;
-            long pause = Math.min(PAUSE, nanos(plan.secondsFor(task.action)));
-            desk.later(task.attemptAt + pause - desk.now(), () -> {
-                if (current(task, attempt)) {
-                    again(task);
+    private void failed(Errand errand, int attempt, String why) {
+        desk.journal("action-failed", "action", errand.action.word(), "attempt", (long) attempt, "why", why);
+        if (current(errand, attempt)) {
+            errand.trouble = why;
+            long pause = Math.min(PAUSE, nanos(plan.secondsFor(errand.action)));
+            desk.later(errand.attemptAt + pause - desk.now(), () -> {
+                if (current(errand, attempt)) {
+                    again(errand);
                 }
             });
         }
     }
 
     /** Whether this is still the attempt that counts. */
-    private boolean current(Task task, int attempt) {
-        return !closed && task.progress == Progress.SENT && task.attempts == attempt;
+    private boolean current(Errand errand, int attempt) {
+        return !closed && errand.progress == Progress.SENT && errand.attempts == attempt;
     }
 
-    private void again(Task task) {
-        if (task.attemptsThisRound < plan.attempts()) {
-            request(task);
-            journalSent(task);
+    private void again(Errand errand) {
+        if (errand.attemptsThisRound < plan.attempts()) {
+            request(errand);
+            errand.journalSent(desk, trip.trippedAt());
         } else {
-            task.progress = Progress.UNCONFIRMED;
+            errand.progress = Progress.UNCONFIRMED;
             desk.journal(
                     "action-unconfirmed",
                     "action",
-                    task.action.word(),
+                    errand.action.word(),
                     "attempts",
-                    (long) task.attempts,
+                    (long) errand.attempts,
                     "why",
-                    task.trouble);
+                    errand.trouble);
             settle();
         }
     }
 
-    private void confirm(Task task, String by) {
+    private void confirm(Errand errand, String by) {
         long now = desk.now();
-        task.progress = Progress.CONFIRMED;
-        task.confirmedAt = OptionalLong.of(now);
+        errand.progress = Progress.CONFIRMED;
+        errand.confirmedAt = OptionalLong.of(now);
         desk.journal(
                 "action-confirmed",
                 "action",
-                task.action.word(),
+                errand.action.word(),
                 "by",
                 by,
                 "ms",
-                Desk.millis(task.sentAt.orElse(now), now),
+                Desk.millis(errand.sentAt.orElse(now), now),
                 "ms_after_trip",
-                Desk.millis(trippedAt, now));
+                Desk.millis(trip.trippedAt(), now));
         settle();
     }
 
@@ -388,29 +325,29 @@ final class ResponseRun {
                 "unconfirmed",
                 words(failed),
                 "ms_after_first_low",
-                Desk.millis(firstLowAt, safeAt.orElse(now)),
+                Desk.millis(trip.firstLowAt(), safeAt.orElse(now)),
                 "ms_after_trip",
-                Desk.millis(trippedAt, safeAt.orElse(now)));
+                Desk.millis(trip.trippedAt(), safeAt.orElse(now)));
         desk.tell(
                 Notice.Kind.MADE_SAFE,
                 "%s: the response is confirmed, %.1f s after the trip"
-                        .formatted(desk.printer(), (safeAt.orElse(now) - trippedAt) / 1e9),
+                        .formatted(desk.printer(), (safeAt.orElse(now) - trip.trippedAt()) / 1e9),
                 words(with(Progress.CONFIRMED)) + " confirmed"
                         + (failed.isEmpty() ? "" : ", " + words(failed) + " not confirmed"),
                 "find out why the fan failed, mend it, then release the printer by name");
     }
 
     private void escalate(Set<Action> failed) {
-        double elapsed = (desk.now() - firstLowAt) / 1e9;
+        double elapsed = (desk.now() - trip.firstLowAt()) / 1e9;
         Optional<ResponsePlan.Choice> best = plan.bestWithout(failed);
         boolean gone = best.isPresent() && !best.get().actions().equals(aim);
         if (gone) {
             aim = best.orElseThrow().actions();
             EnumSet<Action> fresh = EnumSet.copyOf(aim);
-            fresh.removeAll(tasks.keySet());
-            List<Task> sent = request(fresh);
+            fresh.removeAll(errands.keySet());
+            List<Errand> sent = request(fresh);
             desk.journal("escalated", "unconfirmed", words(failed), "actions", words(aim));
-            sent.forEach(this::journalSent);
+            sent.forEach(e -> e.journalSent(desk, trip.trippedAt()));
             desk.tell(
                     Notice.Kind.ESCALATED,
                     desk.printer() + ": " + words(failed) + " could not be confirmed",
@@ -443,16 +380,16 @@ final class ResponseRun {
     }
 
     private void considerPowerOff() {
-        if (!powerWanted || tasks.containsKey(Action.POWER_OFF)) {
+        if (!powerWanted || errands.containsKey(Action.POWER_OFF)) {
             return;
         }
-        Task heater = tasks.get(Action.HEATER_OFF);
+        Errand heater = errands.get(Action.HEATER_OFF);
         boolean heaterOff = heater != null && heater.progress == Progress.CONFIRMED;
         boolean heaterOpen = heater != null && heater.progress == Progress.SENT;
         if (heaterOpen || (heaterOff && !with(Progress.SENT).isEmpty())) {
             return;
         }
-        Task blown = tasks.get(Action.BLOCK_FAN);
+        Errand blown = errands.get(Action.BLOCK_FAN);
         if (heaterOff && blown != null && blown.confirmedAt.isPresent()) {
             long earliest = blown.confirmedAt.getAsLong() + nanos(plan.blockFanSeconds());
             if (desk.now() - earliest < 0) {
@@ -463,7 +400,7 @@ final class ResponseRun {
                 return;
             }
         }
-        request(EnumSet.of(Action.POWER_OFF)).forEach(this::journalSent);
+        request(EnumSet.of(Action.POWER_OFF)).forEach(e -> e.journalSent(desk, trip.trippedAt()));
     }
 
     private void blownLongEnough() {
@@ -494,29 +431,29 @@ final class ResponseRun {
         }
         heardSinceRound = false;
         failedBefore = EnumSet.noneOf(Action.class);
-        List<Task> sent = new ArrayList<>();
-        for (Task task : List.copyOf(tasks.values())) {
-            if (task.progress == Progress.UNCONFIRMED && plan.mapped().contains(task.action)) {
-                task.progress = Progress.SENT;
-                task.attemptsThisRound = 0;
-                request(task);
-                sent.add(task);
+        List<Errand> sent = new ArrayList<>();
+        for (Errand errand : List.copyOf(errands.values())) {
+            if (errand.progress == Progress.UNCONFIRMED && plan.mapped().contains(errand.action)) {
+                errand.progress = Progress.SENT;
+                errand.attemptsThisRound = 0;
+                request(errand);
+                sent.add(errand);
             }
         }
-        sent.forEach(this::journalSent);
+        sent.forEach(e -> e.journalSent(desk, trip.trippedAt()));
         settle();
     }
 
     private boolean confirmed(Action action) {
-        Task task = tasks.get(action);
-        return task != null && task.progress == Progress.CONFIRMED;
+        Errand errand = errands.get(action);
+        return errand != null && errand.progress == Progress.CONFIRMED;
     }
 
     private Set<Action> with(Progress progress) {
         EnumSet<Action> such = EnumSet.noneOf(Action.class);
-        for (Task task : tasks.values()) {
-            if (task.progress == progress) {
-                such.add(task.action);
+        for (Errand errand : errands.values()) {
+            if (errand.progress == progress) {
+                such.add(errand.action);
             }
         }
         return such;

@@ -1,5 +1,6 @@
 package coldward.watch;
 
+import coldward.model.build.Response;
 import coldward.quantity.Ticker;
 import coldward.watch.Link.Observation;
 import coldward.watch.Link.Trouble;
@@ -101,16 +102,9 @@ final class Supervisor implements Link.Listener {
 
     private void resumeTrip(Past.Trip trip, boolean finished) {
         long trippedAt = desk.now() - (desk.wallMillis() - trip.wallMillis()) * 1_000_000;
-        ResponseRun again = new ResponseRun(
-                printer.plan(),
-                link,
-                desk,
-                trip.cause(),
-                trip.wallMillis(),
-                trippedAt - trip.lowForMillis() * 1_000_000,
-                trippedAt,
-                true,
-                this::publish);
+        TripFacts facts = new TripFacts(
+                trip.cause(), trip.wallMillis(), trippedAt - trip.lowForMillis() * 1_000_000, trippedAt, true);
+        ResponseRun again = new ResponseRun(printer.plan(), link, desk, facts, this::publish);
         run = again;
         if (finished) {
             again.alreadyFinished();
@@ -218,16 +212,8 @@ final class Supervisor implements Link.Listener {
     }
 
     private void respond(Effect.StartResponse response, Step step) {
-        ResponseRun started = new ResponseRun(
-                printer.plan(),
-                link,
-                desk,
-                response.cause(),
-                desk.wallMillis(),
-                response.firstLowAt(),
-                desk.now(),
-                false,
-                this::publish);
+        TripFacts facts = new TripFacts(response.cause(), desk.wallMillis(), response.firstLowAt(), desk.now(), false);
+        ResponseRun started = new ResponseRun(printer.plan(), link, desk, facts, this::publish);
         run = started;
         started.start(() -> {
             step.effects().forEach(this::carryOut);
@@ -263,7 +249,7 @@ final class Supervisor implements Link.Listener {
         desk.tell(
                 Notice.Kind.TRIP,
                 happened,
-                coldward.model.build.Response.words(printer.plan().actions()) + " requested",
+                Response.words(printer.plan().actions()) + " requested",
                 "leave the printer alone until the response is confirmed; after mending, release it by name");
     }
 
