@@ -256,6 +256,9 @@ final class Facts {
                     } else if (key.need() == Key.Need.WANTED && !isWrongHere(path)) {
                         missing.computeIfAbsent(parent(path), p -> new ArrayList<>())
                                 .add(key.name());
+                    } else if (isAbsentMetal(path)) {
+                        missing.computeIfAbsent(parent(parent(path)), p -> new ArrayList<>())
+                                .add("material");
                     }
                 }
             }
@@ -268,6 +271,16 @@ final class Facts {
             }
         });
         return compact(origins);
+    }
+
+    /** The name of a metal is required of the map that it stands in; here that map itself is wanted and absent. */
+    private boolean isAbsentMetal(String path) {
+        return path.endsWith(".material.name")
+                && !isGiven(parent(path))
+                && Index.SHEET
+                        .at(parent(path))
+                        .filter(k -> k.need() == Key.Need.WANTED)
+                        .isPresent();
     }
 
     private String lacks(String group, List<String> names) {

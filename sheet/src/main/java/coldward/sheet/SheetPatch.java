@@ -1,6 +1,7 @@
 package coldward.sheet;
 
 import coldward.quantity.CannotRun;
+import coldward.quantity.DataError;
 import coldward.quantity.InputError;
 import coldward.sheet.keys.Index;
 import coldward.sheet.keys.Key;
@@ -43,19 +44,27 @@ public final class SheetPatch {
         if (yaml.contains("\n") || yaml.contains("\r") || yaml.isBlank()) {
             throw new InputError(key, "a value to be set must be one line of YAML, for example 0.34 W/K");
         }
-        Tree value = YamlFile.parse("value", yaml.strip());
+        Tree value = parsed(key, yaml.strip(), "the value is not YAML; write for example 0.34 W/K");
         Tree before = YamlFile.parse("sheet", text);
         if (!(before instanceof Tree.Dict root)) {
             throw new InputError(key, "the text is no map, so no key can be set in it");
         }
         String patched = new Patch(text, key, yaml.strip()).in(root);
-        Tree after = YamlFile.parse("sheet", patched);
+        Tree after = parsed(key, patched, "the value does not fit in where it is to stand; leave comments out of it");
         if (!(after instanceof Tree.Dict now)
                 || !Objects.equals(at(now, key).map(Tree::content), Optional.of(Tree.content(value)))
                 || !changedNothingElse(root, now, key)) {
             throw new InputError(key, "the value could not be set without changing something else; set it by hand");
         }
         return patched;
+    }
+
+    private static Tree parsed(String key, String text, String otherwise) {
+        try {
+            return YamlFile.parse("value", text);
+        } catch (DataError e) {
+            throw new InputError(key, otherwise);
+        }
     }
 
     /**

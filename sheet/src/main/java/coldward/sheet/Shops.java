@@ -99,13 +99,21 @@ public final class Shops {
             printers.addAll(printers(facts, "printers[" + i + "]", builds.get(i), seen));
         }
         if (!problems.isEmpty()) {
-            throw DataErrors.of(problems.stream().distinct().toList());
+            throw DataErrors.of(onceEach(problems));
         }
         try {
             return new Shop(facts.wanted("shop"), state(facts), printers);
         } catch (InputError e) {
             throw facts.place("printers").error("printers", String.valueOf(e.getMessage()));
         }
+    }
+
+    /** A link that is copied, or used by several machines, is wrong in one place only. */
+    private static List<DataError> onceEach(List<DataError> all) {
+        Map<String, DataError> once = new LinkedHashMap<>();
+        all.forEach(
+                e -> once.putIfAbsent(String.valueOf(e.getMessage()).replaceAll("printers\\[\\d+]", "printers[]"), e));
+        return List.copyOf(once.values());
     }
 
     private String state(ShopFacts facts) {

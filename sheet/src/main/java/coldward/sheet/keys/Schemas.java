@@ -134,7 +134,13 @@ public final class Schemas {
             case Shape.Group group -> group(schema, group);
             case Shape.Rows rows -> {
                 schema.put("type", "array").put("minItems", rows.least());
-                schema.set("items", of(rows.row()));
+                // a list replaces another whole, so its items are complete even on a sheet that is based on another
+                ObjectNode item = of(rows.row());
+                ObjectNode needed = required(rows.row());
+                if (!needed.isEmpty()) {
+                    item.set("allOf", NODES.arrayNode().add(needed));
+                }
+                schema.set("items", item);
             }
             case Shape.Named named -> {
                 schema.put("type", "object");
@@ -181,11 +187,6 @@ public final class Schemas {
             }
             if (key.shape() instanceof Shape.Group g) {
                 setUnlessEmpty(inner, key.name(), required(g));
-            } else if (key.shape() instanceof Shape.Rows rows) {
-                ObjectNode item = required(rows.row());
-                if (!item.isEmpty()) {
-                    inner.set(key.name(), NODES.objectNode().set("items", item));
-                }
             }
         }
         if (!names.isEmpty()) {
