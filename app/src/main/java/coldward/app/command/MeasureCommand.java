@@ -58,7 +58,7 @@ public final class MeasureCommand implements Callable<Integer> {
             footer = {
                 "",
                 "Example:",
-                "  coldward measure sink heron.yaml --hot 36.5 --later 52.1,61.0,65.4,67.0,66.9 --air 23"
+                "  coldward measure sink heron.yaml --hot 35.2 --later 48.3,54.1,55.0,53.6,51.2 --air 25"
             })
     public static final class SinkOnly implements Callable<Integer> {
 
@@ -124,7 +124,7 @@ public final class MeasureCommand implements Callable<Integer> {
                 }
             } else {
                 terminal.folded(
-                        "Now heater off and fan unplugged, at the same moment. Type the sink's temperature every %.0f s; an empty stop with 'done'."
+                        "Now heater off and fan unplugged, at the same moment. Type the sink's temperature every %.0f s; end with 'done'."
                                 .formatted(every),
                         "");
                 while (true) {
@@ -138,12 +138,12 @@ public final class MeasureCommand implements Callable<Integer> {
             HotEnd hotEnd =
                     air == null ? build.hotEnd() : build.hotEnd().withAir(Arguments.temperature(line, "--air", air));
             double[] seconds = new double[kelvin.size()];
-            double[] later2 = new double[kelvin.size()];
+            double[] values = new double[kelvin.size()];
             for (int i = 0; i < seconds.length; i++) {
                 seconds[i] = every * (i + 1);
-                later2[i] = kelvin.get(i);
+                values[i] = kelvin.get(i);
             }
-            SinkFit.Fit fit = SinkFit.fit(hotEnd, new SinkFit.Readings(hotKelvin, seconds, later2));
+            SinkFit.Fit fit = SinkFit.fit(hotEnd, new SinkFit.Readings(hotKelvin, seconds, values));
             if (!keepSheet) {
                 SheetPatch.apply(
                         file,

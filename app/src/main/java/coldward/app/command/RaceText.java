@@ -24,8 +24,8 @@ import java.util.Set;
 /** The race as a person reads it. */
 final class RaceText {
 
-    private static final int LABEL = 34;
-    private static final int COLUMN = 22;
+    private static final int LABEL = 31;
+    private static final int COLUMN = 25;
 
     private RaceText() {}
 
@@ -49,7 +49,7 @@ final class RaceText {
         }
         terminal.line();
         facts(run, terminal);
-        for (Advice advice : assessment.advice()) {
+        for (Advice advice : run.advice()) {
             terminal.folded("would help: " + advice(advice), "  ");
         }
         for (String warning : assessment.warnings()) {

@@ -114,6 +114,18 @@ public final class SinkFit {
                     "the sink never gets warmer than the %.1f degC it had with the fan on: was the fan unplugged?"
                             .formatted(readings.hot - 273.15));
         }
+        double warmest = Arrays.stream(predict(hotEnd, readings, new double[] {Math.log(SMALLEST), Math.log(0.25)}))
+                .max()
+                .orElse(0);
+        double read = Arrays.stream(readings.kelvin).max().orElse(0);
+        if (read > warmest) {
+            throw new InputError(
+                    "readings",
+                    ("the sink reads up to %.1f degC, but this sheet's block and neck could warm it to %.1f degC at most, even if"
+                                    + " it lost nothing to the air: check the neck, the block's heat capacity and the nozzle"
+                                    + " temperature on the sheet, or the thermometer")
+                            .formatted(read - 273.15, warmest - 273.15));
+        }
         double[] observed = new double[readings.kelvin.length + 1];
         observed[0] = readings.hot;
         System.arraycopy(readings.kelvin, 0, observed, 1, readings.kelvin.length);

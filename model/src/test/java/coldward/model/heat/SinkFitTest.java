@@ -76,6 +76,13 @@ class SinkFitTest {
                         new SinkFit.Readings(308, new double[] {60, 120, 180}, new double[] {307, 306, 305})))
                 .isInstanceOf(InputError.class)
                 .hasMessageContaining("was the fan unplugged?");
+        assertThatThrownBy(() -> SinkFit.fit(
+                        SheetExample.titanium(),
+                        new SinkFit.Readings(
+                                309, new double[] {60, 120, 180, 240}, new double[] {325, 345, 360, 370})))
+                .isInstanceOf(InputError.class)
+                .hasMessageContaining("even if it lost nothing")
+                .hasMessageContaining("check the neck");
         assertThatThrownBy(() -> new SinkFit.Readings(308, new double[] {60}, new double[] {310}))
                 .isInstanceOf(InputError.class)
                 .hasMessageContaining("at least 3");
