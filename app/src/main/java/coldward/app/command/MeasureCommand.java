@@ -58,7 +58,7 @@ public final class MeasureCommand implements Callable<Integer> {
             footer = {
                 "",
                 "Example:",
-                "  coldward measure sink heron.yaml --hot 35.2 --later 48.3,54.1,55.0,53.6,51.2 --air 25"
+                "  coldward measure sink heron.yaml --hot 34.9 --later 47.2,52.0,52.1,50.0,47.1 --air 25"
             })
     public static final class SinkOnly implements Callable<Integer> {
 

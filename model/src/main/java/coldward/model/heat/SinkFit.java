@@ -183,8 +183,12 @@ public final class SinkFit {
                     rms,
                     evaluations[0]);
         } catch (MathRuntimeException e) {
-            throw new NumericalFailure("no pair of conductances fits the readings after " + evaluations[0]
-                    + " evaluations: " + e.getMessage());
+            throw new NumericalFailure(
+                    ("no pair of conductances fits the readings after %d evaluations (%s): the sink reads up to %.1f degC; this"
+                                    + " sheet's block and neck could warm it to %.1f degC if it lost nothing to the air, and the"
+                                    + " closer the two, the less can be told. Check the neck, the block's heat capacity and the"
+                                    + " nozzle temperature on the sheet, or the thermometer")
+                            .formatted(evaluations[0], e.getMessage(), read - 273.15, warmest - 273.15));
         }
     }
 

@@ -78,8 +78,7 @@ class SinkFitTest {
                 .hasMessageContaining("was the fan unplugged?");
         assertThatThrownBy(() -> SinkFit.fit(
                         SheetExample.titanium(),
-                        new SinkFit.Readings(
-                                309, new double[] {60, 120, 180, 240}, new double[] {325, 345, 360, 370})))
+                        new SinkFit.Readings(309, new double[] {60, 120, 180, 240}, new double[] {325, 345, 360, 370})))
                 .isInstanceOf(InputError.class)
                 .hasMessageContaining("even if it lost nothing")
                 .hasMessageContaining("check the neck");
