@@ -92,24 +92,28 @@ public final class Main {
         Map<String, Function<Terminal, CommandLine>> all = new LinkedHashMap<>();
         all.put("race", t -> new CommandLine(new RaceCommand(t)));
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
-        all.put(
-                "measure",
-                t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
+        all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
-        all.put("sheet", t -> new CommandLine(new SheetCommand())
-                .addSubcommand(new SheetCommand.New(t))
-                .addSubcommand(new SheetCommand.Check(t))
-                .addSubcommand(new SheetCommand.Show(t)));
-        all.put("journal", t -> new CommandLine(new JournalCommand())
-                .addSubcommand(new JournalCommand.Prove(t))
-                .addSubcommand(new JournalCommand.Read(t)));
+        all.put(
+                "sheet",
+                t -> new CommandLine(new SheetCommand())
+                        .addSubcommand(new SheetCommand.New(t))
+                        .addSubcommand(new SheetCommand.Check(t))
+                        .addSubcommand(new SheetCommand.Show(t)));
+        all.put(
+                "journal",
+                t -> new CommandLine(new JournalCommand())
+                        .addSubcommand(new JournalCommand.Prove(t))
+                        .addSubcommand(new JournalCommand.Read(t)));
         all.put("schema", t -> new CommandLine(new SchemaCommand(t)));
         all.put("watch", t -> new CommandLine(new WatchCommand(t)));
         all.put("release", t -> new CommandLine(new ReleaseCommand(t)));
-        all.put("rig", t -> new CommandLine(new RigCommand(t))
-                .addSubcommand(new RigCommand.Fail(t))
-                .addSubcommand(new RigCommand.Mend(t))
-                .addSubcommand(new RigCommand.Work(t)));
+        all.put(
+                "rig",
+                t -> new CommandLine(new RigCommand(t))
+                        .addSubcommand(new RigCommand.Fail(t))
+                        .addSubcommand(new RigCommand.Mend(t))
+                        .addSubcommand(new RigCommand.Work(t)));
         all.put("open", t -> new CommandLine(new OpenCommand(t)));
         all.put("tour", t -> new CommandLine(new TourCommand(t)));
         return all;
