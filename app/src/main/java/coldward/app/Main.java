@@ -84,7 +84,8 @@ public final class Main {
         return line.execute(arguments);
     }
 
-    private static CommandLine commands(Terminal terminal) {
+    /** The tree of commands; documents and tests read it, {@link #run} executes it. */
+    public static CommandLine commands(Terminal terminal) {
         return new CommandLine(new Main())
                 .addSubcommand(new RaceCommand(terminal))
                 .addSubcommand(new ChooseCommand(terminal))
