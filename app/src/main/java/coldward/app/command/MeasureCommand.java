@@ -58,7 +58,7 @@ public final class MeasureCommand implements Callable<Integer> {
             footer = {
                 "",
                 "Example:",
-                "  coldward measure sink heron.yaml --hot 36.5 --later 52.1,61.0,65.4,67.0,66.9 --air 23"
+                "  coldward measure sink heron.yaml --hot 33.1 --later 44.6,50.9,50.2,49.4,45.5 --air 23"
             })
     public static final class SinkOnly implements Callable<Integer> {
 
