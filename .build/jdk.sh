@@ -1,5 +1,9 @@
 # Sets JDK to the home of a JDK of at least version 25, or says what to install.
 
+# Folders that hold JDKs, looked at after JAVA_HOME, PATH and the user's own; another list may be set outside.
+usual_places='/usr/lib/jvm/* /usr/java/* /opt/java/* /opt/jdk*
+    /Library/Java/JavaVirtualMachines/*/Contents/Home /opt/homebrew/opt/openjdk*/libexec/openjdk.jdk/Contents/Home'
+
 jdk_version() {
     # major version from the release file; prints nothing where there is none
     [ -f "$1/release" ] && [ -x "$1/bin/javac" ] || return 0
@@ -11,10 +15,9 @@ find_jdk() {
     if [ -n "$on_path" ]; then
         on_path=$(dirname "$(dirname "$(readlink -f "$on_path" 2>/dev/null || printf '%s' "$on_path")")")
     fi
-    for candidate in "${JAVA_HOME:-}" "$on_path" \
-        /usr/lib/jvm/* /usr/java/* /opt/java/* /opt/jdk* \
-        "$HOME"/.jdks/* "$HOME"/.sdkman/candidates/java/* \
-        /Library/Java/JavaVirtualMachines/*/Contents/Home /opt/homebrew/opt/openjdk*/libexec/openjdk.jdk/Contents/Home; do
+    # shellcheck disable=SC2086
+    for candidate in "${JAVA_HOME:-}" "$on_path" "${HOME:-}"/.jdks/* "${HOME:-}"/.sdkman/candidates/java/* \
+        ${COLDWARD_JDK_PLACES-$usual_places}; do
         [ -n "$candidate" ] && [ -d "$candidate" ] || continue
         version=$(jdk_version "$candidate")
         if [ -n "$version" ] && [ "$version" -ge 25 ]; then

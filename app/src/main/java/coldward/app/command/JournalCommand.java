@@ -180,7 +180,9 @@ public final class JournalCommand implements Callable<Integer> {
                     ObjectNode row = rows.addObject();
                     row.put("number", kept.number());
                     row.put("at_ms", kept.entry().wallMillis());
-                    row.put("printer", kept.entry().printer());
+                    if (!kept.entry().printer().isEmpty()) {
+                        row.put("printer", kept.entry().printer());
+                    }
                     row.put("kind", kept.entry().kind());
                     ObjectNode facts = row.putObject("facts");
                     kept.entry().facts().forEach((key, value) -> {

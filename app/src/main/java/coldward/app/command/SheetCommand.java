@@ -181,8 +181,12 @@ public final class SheetCommand implements Callable<Integer> {
                 for (DataError problem : result.problems()) {
                     ObjectNode row = problems.addObject();
                     row.put("file", problem.file());
-                    row.put("line", problem.line());
-                    row.put("key", problem.key());
+                    if (problem.line() > 0) {
+                        row.put("line", problem.line());
+                    }
+                    if (!problem.key().isEmpty()) {
+                        row.put("key", problem.key());
+                    }
                     row.put("message", problem.getMessage());
                 }
                 terminal.line(Json.text(node));

@@ -139,7 +139,7 @@ public final class TourCommand implements Callable<Integer> {
         if (json) {
             ObjectNode node = outcome.story().json();
             ObjectNode after = node.putObject("aftermath");
-            Json.put(after, "seconds_s", outcome.aftermath().seconds());
+            Json.put(after, "after_s", outcome.aftermath().seconds());
             Json.put(after, "deepest_mm", 1e3 * outcome.aftermath().deepest());
             Json.put(after, "limit_mm", 1e3 * outcome.aftermath().limit());
             after.put("kept", outcome.aftermath().kept());

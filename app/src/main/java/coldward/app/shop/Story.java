@@ -62,7 +62,9 @@ public record Story(
         }
         return new Story(
                 prepared.printer().name(),
-                truth.path("fan_failure").asString(truth.path("signal_failure").asString("failure")),
+                truth.path(truth.has("fan_failure") ? "fan_failure" : "signal_failure")
+                        .path("failure")
+                        .asString("failure"),
                 trip.trippedAt() / 1e9 - failedAt,
                 asked,
                 effective,
