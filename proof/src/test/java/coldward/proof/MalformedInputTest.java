@@ -52,7 +52,7 @@ class MalformedInputTest {
                 change("nozzle: 235 degC", "nozzel: 235 degC", ":4: nozzel", "did you mean nozzle?"),
                 change("nozzle: 235 degC", "nozzle: [235 degC]", ":4: nozzle", "a single value is wanted"),
                 change("nozzle: 235 degC", "nozzle:", ":4: nozzle", "write for example nozzle: 235 degC"),
-                change("nozzle: 235 degC", "", ":4: nozzle", "write for example nozzle: 235 degC"),
+                change("nozzle: 235 degC", "", ":1: nozzle", "write for example nozzle: 235 degC"),
                 change("nozzle: 235 degC", "nozzle: 235 degC\nnozzle: 240 degC", ":5: nozzle", "stands in line 4"),
                 change("nozzle: 235 degC", "\tnozzle: 235 degC", ":4", "indent with spaces"),
                 change("nozzle: 235 degC", "nozzle: {235 degC", ":5", "close every bracket"),
@@ -92,7 +92,7 @@ class MalformedInputTest {
     /** One change to the shop file. */
     static Stream<Arguments> shopChanges() {
         return Stream.of(
-                change("shop: brook lane", "", ":2: shop", "write for example shop: brook lane"),
+                change("shop: brook lane", "", ":3: shop", "write for example shop: brook lane"),
                 change("shop: brook lane", "shop: brook lane\nnotice: []", ":3: notice", "no such key"),
                 change("printers:", "printers: {}\nx:", ":4: printers", "a list of maps is wanted"),
                 change("sheet: heron.yaml", "sheet: hern.yaml", ":5: sheet", "check the path"),
@@ -237,7 +237,7 @@ class MalformedInputTest {
         Path shop = coldward.app.shop.SampleShop.layOut(folder, 7070);
         Path robin = folder.resolve("robin.yaml");
         Files.writeString(robin, Repository.text(robin).replace("air: 45 degC", "air: 45"));
-        assertRefused(List.of("watch", shop), "robin.yaml:5: surroundings.air", "45 degC");
+        assertRefused(List.of("watch", shop), "robin.yaml:4: surroundings.air", "25 degC");
     }
 
     /** What is typed wrong, not written wrong in a file. */
