@@ -15,6 +15,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -97,8 +98,10 @@ public final class JournalCommand implements Callable<Integer> {
 
         @Override
         public Integer call() {
+            // what is typed wrong is told before anything is opened
+            Optional<Proof.Anchor> noted = Optional.ofNullable(anchor).map(this::anchored);
             JournalReading reading = open(shop);
-            Proof proof = anchor == null ? reading.prove() : reading.prove(anchored(anchor));
+            Proof proof = noted.map(reading::prove).orElseGet(reading::prove);
             if (json) {
                 ObjectNode node = Json.object();
                 switch (proof) {
