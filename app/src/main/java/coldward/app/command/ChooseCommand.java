@@ -292,7 +292,7 @@ public final class ChooseCommand implements Callable<Integer> {
                 new Shown(
                         TextTable.Column.numbers("until, s"),
                         r -> r.deadline() instanceof Deadline.Until(double s)
-                                ? Sentences.number(s)
+                                ? Sentences.until(s)
                                 : r.deadline().word(),
                         true),
                 new Shown(TextTable.Column.numbers("air, degC"), ChooseCommand::air, true),

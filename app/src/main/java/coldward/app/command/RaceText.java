@@ -135,7 +135,7 @@ final class RaceText {
     }
 
     static String words(Deadline deadline) {
-        return deadline instanceof Deadline.Until(double s) ? "until " + Sentences.number(s) + " s" : deadline.word();
+        return deadline instanceof Deadline.Until(double s) ? "until " + Sentences.until(s) + " s" : deadline.word();
     }
 
     private static String deadline(RaceRun run, Regime regime, Set<Action> response) {
@@ -151,7 +151,7 @@ final class RaceText {
     }
 
     private static String brief(Deadline deadline) {
-        return deadline instanceof Deadline.Until(double s) ? Sentences.number(s) : deadline.word();
+        return deadline instanceof Deadline.Until(double s) ? Sentences.until(s) : deadline.word();
     }
 
     private static String softens(Assessment assessment, Regime regime) {

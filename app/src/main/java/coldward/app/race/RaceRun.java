@@ -134,7 +134,9 @@ public record RaceRun(
                 wish.regime().word(),
                 Json.celsius(build.hotEnd().plastic().softensAt()),
                 series,
-                Sentences.verdict(assessment, uncertainty),
+                Sentences.verdict(assessment, uncertainty)
+                        + " The limit is a softened depth of %s mm above the neck."
+                                .formatted(Sentences.number(1e3 * build.hotEnd().softenedDepthLimit())),
                 stop,
                 deadline,
                 Sentences.margin(assessment, uncertainty));

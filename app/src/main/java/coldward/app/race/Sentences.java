@@ -95,7 +95,7 @@ public final class Sentences {
                                 margin.words(),
                                 actions,
                                 s > 0 && uncertainty.isPresent() ? "then " : "",
-                                number(((Deadline.Until) deadline).seconds()),
+                                until(((Deadline.Until) deadline).seconds()),
                                 regime,
                                 number(raced.stopTime()),
                                 s > 0 ? "" : " Softening is then likely, a jam not certain.");
@@ -115,7 +115,7 @@ public final class Sentences {
                 uncertainty.worse(assessment.build().response().actions()).p50();
         return switch (middle) {
             case Deadline.Never n -> "";
-            case Deadline.Until(double s) -> " In the median it is in time until " + number(s) + " s.";
+            case Deadline.Until(double s) -> " In the median it is in time until " + until(s) + " s.";
             case Deadline.Always a -> " In the median it is always in time.";
         };
     }
@@ -123,7 +123,7 @@ public final class Sentences {
     private static String couldBe(String actions, Deadline deadline) {
         return switch (deadline) {
             case Deadline.Never n -> " Even " + actions + " at once would be too late";
-            case Deadline.Until u -> " " + actions + " would be in time until " + number(u.seconds()) + " s";
+            case Deadline.Until u -> " " + actions + " would be in time until " + until(u.seconds()) + " s";
             case Deadline.Always a -> " " + actions + " would always be in time";
         };
     }
@@ -139,6 +139,11 @@ public final class Sentences {
     private static double softened(Assessment assessment) {
         var standing = assessment.standing().get(assessment.worse());
         return standing == null ? 0 : standing.softenedDepth();
+    }
+
+    /** A deadline for reading, rounded down: the words never promise more than the number. */
+    public static String until(double seconds) {
+        return seconds < 10 ? Checks.number(Math.floor(seconds * 10) / 10) : Checks.number(Math.floor(seconds));
     }
 
     /** A number for reading: one decimal below ten, none above. */
