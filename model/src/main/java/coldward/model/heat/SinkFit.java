@@ -7,7 +7,6 @@ import coldward.model.build.Sink;
 import coldward.quantity.InputError;
 import coldward.quantity.NumericalFailure;
 import java.util.Arrays;
-import java.util.Optional;
 import org.hipparchus.exception.MathRuntimeException;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
@@ -195,18 +194,7 @@ public final class SinkFit {
     private static double[] predict(HotEnd hotEnd, Readings readings, double[] p) {
         double still = Math.clamp(Math.exp(p[0]), SMALLEST, LARGEST);
         double on = still + Math.clamp(Math.exp(p[1]), SMALLEST, LARGEST);
-        Sink s = hotEnd.sink();
-        Sink measured = new Sink(
-                s.material(),
-                s.length(),
-                s.fins(),
-                s.finThickness(),
-                s.finDiameter(),
-                s.coreDiameter(),
-                s.emissivity(),
-                s.stillAirShare(),
-                s.mountConductance(),
-                Optional.of(new Sink.Measured(on, still)));
+        Sink measured = hotEnd.sink().withMeasured(new Sink.Measured(on, still));
         Transient heat = new Transient(
                 new Network(hotEnd.withSink(measured), Factors.NONE, 1),
                 new FanFailure.Stop(hotEnd.fan().coastDown()),

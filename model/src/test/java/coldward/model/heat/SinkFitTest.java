@@ -32,18 +32,7 @@ class SinkFitTest {
 
     private static HotEnd known(double on, double still) {
         HotEnd base = SheetExample.titanium();
-        var s = base.sink();
-        return base.withSink(new coldward.model.build.Sink(
-                s.material(),
-                s.length(),
-                s.fins(),
-                s.finThickness(),
-                s.finDiameter(),
-                s.coreDiameter(),
-                s.emissivity(),
-                s.stillAirShare(),
-                s.mountConductance(),
-                java.util.Optional.of(new coldward.model.build.Sink.Measured(on, still))));
+        return base.withSink(base.sink().withMeasured(new coldward.model.build.Sink.Measured(on, still)));
     }
 
     @Test
