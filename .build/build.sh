@@ -37,7 +37,7 @@ done
 
 # An ahead-of-time cache halves the start; without it everything works, only slower.
 rm -f "$target/coldward.aot"
-"$JAVA_HOME/bin/java" -XX:AOTCacheOutput="$target/coldward.aot" -Xlog:disable -XX:+UseSerialGC \
+"$JAVA_HOME/bin/java" -XX:AOTCacheOutput="$target/coldward.aot" -Xlog:disable -XX:+UseSerialGC -XX:TieredStopAtLevel=1 \
     --enable-native-access=ALL-UNNAMED --sun-misc-unsafe-memory-access=allow \
     -cp "$(cat "$target/classpath")" coldward.app.Main race "$home/.build/warm-up.yaml" --draws 2 --json >/dev/null 2>&1 || true
 

@@ -18,7 +18,10 @@ import coldward.quantity.CannotRun;
 import coldward.quantity.ColdwardError;
 import coldward.quantity.NumericalFailure;
 import coldward.quantity.OwnBug;
+import java.util.LinkedHashMap;
 import java.util.Locale;
+import java.util.Map;
+import java.util.function.Function;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import picocli.CommandLine;
@@ -69,7 +72,7 @@ public final class Main {
 
     /** Runs one command line; returns its exit code. */
     public static int run(Terminal terminal, String... arguments) {
-        CommandLine line = commands(terminal);
+        CommandLine line = commands(terminal, arguments.length > 0 ? arguments[0] : "");
         line.setOut(terminal.out());
         line.setErr(terminal.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(terminal.colour() ? Ansi.ON : Ansi.OFF));
@@ -84,31 +87,54 @@ public final class Main {
         return line.execute(arguments);
     }
 
-    /** The tree of commands; documents and tests read it, {@link #run} executes it. */
+    /** Every command by its name, made when asked for. */
+    private static Map<String, Function<Terminal, CommandLine>> catalogue() {
+        Map<String, Function<Terminal, CommandLine>> all = new LinkedHashMap<>();
+        all.put("race", t -> new CommandLine(new RaceCommand(t)));
+        all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
+        all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
+        all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
+        all.put(
+                "sheet",
+                t -> new CommandLine(new SheetCommand())
+                        .addSubcommand(new SheetCommand.New(t))
+                        .addSubcommand(new SheetCommand.Check(t))
+                        .addSubcommand(new SheetCommand.Show(t)));
+        all.put(
+                "journal",
+                t -> new CommandLine(new JournalCommand())
+                        .addSubcommand(new JournalCommand.Prove(t))
+                        .addSubcommand(new JournalCommand.Read(t)));
+        all.put("schema", t -> new CommandLine(new SchemaCommand(t)));
+        all.put("watch", t -> new CommandLine(new WatchCommand(t)));
+        all.put("release", t -> new CommandLine(new ReleaseCommand(t)));
+        all.put(
+                "rig",
+                t -> new CommandLine(new RigCommand(t))
+                        .addSubcommand(new RigCommand.Fail(t))
+                        .addSubcommand(new RigCommand.Mend(t))
+                        .addSubcommand(new RigCommand.Work(t)));
+        all.put("open", t -> new CommandLine(new OpenCommand(t)));
+        all.put("tour", t -> new CommandLine(new TourCommand(t)));
+        return all;
+    }
+
+    /** The whole tree of commands. */
     public static CommandLine commands(Terminal terminal) {
-        return new CommandLine(new Main())
-                .addSubcommand(new RaceCommand(terminal))
-                .addSubcommand(new ChooseCommand(terminal))
-                .addSubcommand(
-                        new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(terminal)))
-                .addSubcommand(new CommandLine(new ReadingCommand(terminal))
-                        .addSubcommand(new ReadingCommand.Explain(terminal)))
-                .addSubcommand(new CommandLine(new SheetCommand())
-                        .addSubcommand(new SheetCommand.New(terminal))
-                        .addSubcommand(new SheetCommand.Check(terminal))
-                        .addSubcommand(new SheetCommand.Show(terminal)))
-                .addSubcommand(new CommandLine(new JournalCommand())
-                        .addSubcommand(new JournalCommand.Prove(terminal))
-                        .addSubcommand(new JournalCommand.Read(terminal)))
-                .addSubcommand(new SchemaCommand(terminal))
-                .addSubcommand(new WatchCommand(terminal))
-                .addSubcommand(new ReleaseCommand(terminal))
-                .addSubcommand(new CommandLine(new RigCommand(terminal))
-                        .addSubcommand(new RigCommand.Fail(terminal))
-                        .addSubcommand(new RigCommand.Mend(terminal))
-                        .addSubcommand(new RigCommand.Work(terminal)))
-                .addSubcommand(new OpenCommand(terminal))
-                .addSubcommand(new TourCommand(terminal));
+        return commands(terminal, "");
+    }
+
+    /** Only the branch that is asked for, where it is known: describing all of them costs a quarter of a second. */
+    private static CommandLine commands(Terminal terminal, String first) {
+        Map<String, Function<Terminal, CommandLine>> all = catalogue();
+        CommandLine line = new CommandLine(new Main());
+        Function<Terminal, CommandLine> one = all.get(first);
+        if (one != null) {
+            line.addSubcommand(one.apply(terminal));
+        } else {
+            all.values().forEach(each -> line.addSubcommand(each.apply(terminal)));
+        }
+        return line;
     }
 
     private static int usage(Terminal terminal, CommandLine.ParameterException exception) {

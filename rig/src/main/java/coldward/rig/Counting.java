@@ -1,24 +1,17 @@
 package coldward.rig;
 
-import coldward.model.build.Reading.Counter;
 import coldward.model.build.Reading.Edge;
 import coldward.model.build.Reading.PeriodTimer;
 import coldward.model.build.Reading.Sampled;
 import coldward.model.build.Reading.Tachometer;
+import coldward.model.reading.EdgePulses;
+import coldward.model.reading.Readings;
+import coldward.model.reading.SampledPulses;
 
 /**
- * A tachometer signal seen through its counter, over one report after another. With f = N p/60 the signal's frequency
- * (N rpm, p pulses per turn) and d the share of its period that is high:
- *
- * <ul>
- *   <li>sampled every T: pulses are shown at g = min(a, 1-a, d, 1-d)/T with a = frac(f T), the mean over phase of a
- *       rotation by a; true while f T is at most min(d, 1-d), then flat, then folding back;
- *   <li>every edge: at f; none at all once the shorter level is below the input's shortest; every ceil(f L)-th edge
- *       with a lock-out L;
- *   <li>period timer: a whole number of clock ticks for the mean period of the report.
- * </ul>
- *
- * Counters count whole pulses; what is left of a pulse at a report's end goes into the next report.
+ * A tachometer signal seen through its counter, over one report after another: the rates are those of
+ * {@link SampledPulses} and {@link EdgePulses}; a period timer gives a whole number of clock ticks for the mean period of
+ * the report. Counters count whole pulses; what is left of a pulse at a report's end goes into the next report.
  */
 final class Counting {
 
@@ -34,32 +27,16 @@ final class Counting {
 
     /** Pulses per second that the counter sees of a signal of this frequency, Hz. */
     static double seenRate(Tachometer tachometer, double frequency) {
-        return seenRate(tachometer.counter(), tachometer.duty(), frequency);
-    }
-
-    private static double seenRate(Counter counter, double duty, double frequency) {
-        double shorter = Math.min(duty, 1 - duty);
-        return switch (counter) {
-            case Sampled sampled -> {
-                double rotation = frequency * sampled.every();
-                double part = rotation - Math.floor(rotation);
-                yield Math.min(Math.min(part, 1 - part), shorter) / sampled.every();
-            }
-            case Edge edge -> {
-                if (frequency <= 0 || shorter / frequency < edge.shortestLevel()) {
-                    yield 0;
-                }
-                // an edge exactly at the end of a lock-out counts; the small step keeps rounding from skipping it
-                double skipped = Math.ceil(frequency * edge.lockOut() - 1e-9);
-                yield frequency / Math.max(1, skipped);
-            }
+        return switch (tachometer.counter()) {
+            case Sampled(double every) -> SampledPulses.shownRate(frequency, every, tachometer.duty());
+            case Edge edge -> EdgePulses.shownRate(frequency, tachometer.duty(), edge);
             case PeriodTimer timer -> frequency;
         };
     }
 
     /** The fan turns for a time, s, at a mean speed, rpm; a cut signal is a speed of 0. */
     void turn(double seconds, double speed) {
-        double frequency = speed * tachometer.pulsesPerTurn() / SECONDS_PER_MINUTE;
+        double frequency = Readings.pulseRate(speed, tachometer.pulsesPerTurn());
         pulses += seenRate(tachometer, frequency) * seconds;
         elapsed += seconds;
     }

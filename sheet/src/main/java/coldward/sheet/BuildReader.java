@@ -35,8 +35,14 @@ final class BuildReader {
     /** Where a heat break's upper end is kept for the plausibility check, K: a sink that is warm to the hand. */
     private static final double WARM_SINK_K = 273.15 + 45;
 
-    /** Share of the heater that a heat break may take at most; a sound one takes 3 to 20 %. Common practice, no source. */
-    private static final double MOST_OF_HEATER = 0.30;
+    /** Metals that conduct better than this are no heat break unless thin and long: copper, aluminium, brass. W/(m K). */
+    private static final double GOOD_CONDUCTOR = 60;
+
+    /** Share of the heater that such a neck may take at most; a sound one takes 3 to 15 %. Common practice, no source. */
+    private static final double MOST_OF_HEATER_GOOD = 0.25;
+
+    /** The same for poor conductors, where only a nozzle that could not be heated is refused. */
+    private static final double MOST_OF_HEATER_POOR = 0.80;
 
     /**
      * What came out.
@@ -125,7 +131,7 @@ final class BuildReader {
                         there(trip),
                         there(response),
                         facts.quantity("limits.spurious_trips"),
-                        facts.spreads(),
+                        Spreads.of(facts),
                         new LinkedHashMap<>(origins)));
     }
 
@@ -285,7 +291,12 @@ final class BuildReader {
         }
         double nozzle = facts.quantity("nozzle");
         double watts = (nozzle - WARM_SINK_K) / resistance;
-        if (watts > MOST_OF_HEATER * hotSide.heaterPower()) {
+        double conductivity = neck.length()
+                / neck.segments().stream()
+                        .mapToDouble(s -> s.length() / s.material().conductivity())
+                        .sum();
+        double most = conductivity > GOOD_CONDUCTOR ? MOST_OF_HEATER_GOOD : MOST_OF_HEATER_POOR;
+        if (watts > most * hotSide.heaterPower()) {
             String path = facts.rows("neck.segments") > 0 ? "neck.segments[0].material" : "neck.material";
             facts.problem(
                     path,

@@ -1,6 +1,7 @@
 package coldward.sheet;
 
 import coldward.quantity.DataError;
+import coldward.sheet.keys.GuardKeys;
 import coldward.sheet.keys.SheetKeys;
 import coldward.sheet.keys.Shorthand;
 import coldward.sheet.yaml.Tree;
@@ -137,7 +138,7 @@ record Chain(Tree.Dict merged, List<Tree> raw) {
             if (text(own, "counter").equals("none")) {
                 merged.clear();
             }
-            SheetKeys.COUNTER_KEYS.values().forEach(keys -> keys.forEach(k -> drop(merged, prefix, k)));
+            GuardKeys.COUNTER_KEYS.values().forEach(keys -> keys.forEach(k -> drop(merged, prefix, k)));
         }
         own.entries().forEach((key, entry) -> {
             Tree.Entry before = merged.get(key);

@@ -5,13 +5,13 @@ import coldward.model.build.Material;
 import coldward.model.build.Origin;
 import coldward.model.build.Plastic;
 import coldward.model.build.Plastics;
-import coldward.model.build.Uncertain;
 import coldward.quantity.DataError;
 import coldward.quantity.Dimension;
 import coldward.quantity.InputError;
 import coldward.quantity.OwnBug;
 import coldward.quantity.Units;
 import coldward.sheet.keys.ClassTable;
+import coldward.sheet.keys.GuardKeys;
 import coldward.sheet.keys.Index;
 import coldward.sheet.keys.Key;
 import coldward.sheet.keys.Metals;
@@ -61,6 +61,11 @@ final class Facts {
         return problems;
     }
 
+    /** The classes named or assumed, by kind. */
+    Map<ClassTable.Kind, ClassTable.Entry> classes() {
+        return classes;
+    }
+
     /** Notes something wrong at a path's place, or that of the nearest map around it. */
     void problem(String path, String text) {
         problems.add(place(path).error(path, text));
@@ -104,11 +109,21 @@ final class Facts {
         Optional<String> name = given != null ? Optional.of(given.text()) : assumed(kind, path);
         name.flatMap(n -> ClassTable.named(kind, n)).ifPresent(entry -> {
             classes.put(kind, entry);
-            String detail = entry.name() + (given == null ? ", assumed: " : ": ") + entry.source();
+            String called = entry.name() + (given == null ? ", assumed: " : ": ");
             Map<String, String> values = kind == ClassTable.Kind.FAN ? scaled(entry) : entry.values();
-            values.forEach((p, text) ->
-                    layers.put(p.endsWith(".material") ? p + ".name" : p, new Origin(Origin.Kind.CLASS, detail, text)));
+            values.forEach((p, text) -> {
+                // a plain default is surer than a class that nobody named
+                if (given != null || !hasDefault(p)) {
+                    layers.put(
+                            p.endsWith(".material") ? p + ".name" : p,
+                            new Origin(Origin.Kind.CLASS, called + entry.source(p), text));
+                }
+            });
         });
+    }
+
+    private static boolean hasDefault(String path) {
+        return Index.SHEET.at(path).flatMap(Key::fallback).isPresent();
     }
 
     private Optional<String> assumed(ClassTable.Kind kind, String path) {
@@ -233,7 +248,7 @@ final class Facts {
 
     private void refuseForeignCounterKeys() {
         String counter = find("reading.counter").map(Origin::text).orElse("");
-        SheetKeys.COUNTER_KEYS.forEach((owner, keys) -> keys.stream()
+        GuardKeys.COUNTER_KEYS.forEach((owner, keys) -> keys.stream()
                 .filter(k -> !owner.equals(counter) && isGiven(k))
                 .forEach(k -> problem(
                         k,
@@ -334,7 +349,8 @@ final class Facts {
         return paths;
     }
 
-    private boolean applies(String path) {
+    /** True if a key means something on this sheet, given what else stands there. */
+    boolean applies(String path) {
         if (path.equals("based_on")
                 || path.equals("bore")
                 || path.endsWith(".class")
@@ -355,7 +371,7 @@ final class Facts {
         }
         if (path.startsWith("reading.")) {
             String counter = find("reading.counter").map(Origin::text).orElse("");
-            boolean foreign = SheetKeys.COUNTER_KEYS.entrySet().stream()
+            boolean foreign = GuardKeys.COUNTER_KEYS.entrySet().stream()
                     .anyMatch(e -> e.getValue().contains(path) && !e.getKey().equals(counter));
             return !foreign && (!counter.equals("none") || path.equals("reading.counter"));
         }
@@ -477,41 +493,4 @@ final class Facts {
         });
         return compact(given);
     }
-
-    // ---- spreads
-
-    /** Spread per uncertain input: given, or the usual one and those of the classes in use, added in squares. */
-    Map<Uncertain, Double> spreads() {
-        Map<Uncertain, Double> spreads = new EnumMap<>(Uncertain.class);
-        for (Uncertain input : Uncertain.values()) {
-            OptionalDouble given = ifThere("spreads." + input.key());
-            spreads.put(input, given.isPresent() ? given.getAsDouble() : combined(input));
-        }
-        return spreads;
-    }
-
-    private double combined(Uncertain input) {
-        double squares = input.usualSpread() * input.usualSpread();
-        boolean sinkIsMeasured = input == Uncertain.SINK_ON || input == Uncertain.SINK_STILL;
-        if (!(sinkIsMeasured && isGiven("sink.measured"))) {
-            for (ClassTable.Entry entry : classes.values()) {
-                boolean inUse = ClassTable.feeding(entry.kind(), input).stream()
-                        .map(p -> p.endsWith(".material") ? p + ".name" : p)
-                        .anyMatch(p -> applies(p)
-                                && find(p).map(Origin::kind)
-                                        .filter(k -> k == Origin.Kind.CLASS)
-                                        .isPresent());
-                double added = entry.spreads().getOrDefault(input, 0.0);
-                squares += inUse ? added * added : 0;
-            }
-        }
-        if (input == Uncertain.AIR && !isGiven("surroundings.air")) {
-            squares += UNSTATED_AIR_K * UNSTATED_AIR_K;
-        }
-        // four decimals, so that a spread can be written and read back unchanged
-        return Math.round(Math.sqrt(squares) * 1e4) / 1e4;
-    }
-
-    /** Added spread of an air temperature that nobody stated, K; common practice, no source. */
-    private static final double UNSTATED_AIR_K = 4;
 }

@@ -37,7 +37,7 @@ final class ShowText {
             boolean usual = value == input.usualSpread();
             Origin computed = new Origin(
                     usual ? Origin.Kind.DEFAULT : Origin.Kind.CLASS,
-                    usual ? "the usual spread" : "the usual spread and those of the classes in use, added in squares",
+                    usual ? "the usual spread" : "the usual spread widened by what is assumed",
                     text);
             shown.put(path, given.getOrDefault(path, computed));
         }

@@ -33,8 +33,8 @@ final class Starter {
         Starter starter = new Starter(outcome.build().get().origins());
         starter.out
                 .append(
-                        "# Build sheet. Every quantity carries its unit. The five facts stand first; lines that begin\n")
-                .append("# with # show what is assumed: take the # out and change what you know better.\n\n")
+                        "# Build sheet. Every quantity carries its unit. The five facts stand first; lines with ## explain,\n")
+                .append("# lines with # show what is assumed: take the # out and change what you know better.\n\n")
                 .append(facts);
         for (Key key : SheetKeys.SHEET.keys()) {
             starter.group(key);
@@ -55,9 +55,13 @@ final class Starter {
         if (List.of("based_on", "printer", "nozzle", "bore").contains(key.name())) {
             return;
         }
-        out.append("\n# ").append(key.name()).append(": ").append(key.meaning()).append('\n');
+        out.append("\n## ")
+                .append(key.name())
+                .append(": ")
+                .append(key.meaning())
+                .append('\n');
         ClassTable.kindOf(key.name())
-                .ifPresent(k -> out.append("#   classes: ")
+                .ifPresent(k -> out.append("## classes: ")
                         .append(String.join(", ", ClassTable.names(k)))
                         .append('\n'));
         if (!(key.shape() instanceof Shape.Group group)) {
@@ -66,7 +70,7 @@ final class Starter {
         }
         boolean given = List.of("plastic", "neck", "fan").contains(key.name());
         if (given) {
-            out.append("#   in braces behind ").append(key.name()).append(", beside what stands there:\n");
+            out.append("## in braces behind ").append(key.name()).append(", beside what stands there:\n");
         } else {
             out.append("# ").append(key.name()).append(":\n");
         }

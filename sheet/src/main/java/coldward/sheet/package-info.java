@@ -1,3 +1,8 @@
+/**
+ * What does a build sheet or shop file say about the machines? YAML text in, records with the origin of every value
+ * out, and text patches back that leave comments alone. Values come out in SI with temperatures in kelvin and speeds in
+ * rpm; defaults and classes name their source.
+ */
 @NullMarked
 package coldward.sheet;
 

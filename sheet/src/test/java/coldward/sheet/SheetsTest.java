@@ -252,7 +252,7 @@ class SheetsTest {
         Path file = write(folder, "finch.yaml", text);
         assertThat(Sheets.check(file).problems()).isEmpty();
         assertThat(Sheets.read(file).hotEnd().fan().ratedSpeed()).isEqualTo(9000);
-        assertThat(text).contains("# sink: ", "classes: round 22 mm", "softened_depth: 3 mm");
+        assertThat(text).contains("## sink: ", "## classes: round 22 mm", "softened_depth: 3 mm");
         assertThatThrownBy(() ->
                         Sheets.starter(new Answers("finch", "PETG", "240", "short steel", "30x10 axial", "9000 rpm")))
                 .isInstanceOfSatisfying(
@@ -266,7 +266,7 @@ class SheetsTest {
         String text =
                 Sheets.starter(new Answers("finch", "PLA", "215 degC", "thin titanium", "40x10 axial", "8000 rpm"));
         Build before = Sheets.read(write(folder, "finch.yaml", text));
-        String limits = text.substring(text.indexOf("# limits:\n"), text.indexOf("\n# reading: "));
+        String limits = text.substring(text.indexOf("# limits:\n"), text.indexOf("\n## reading: "));
         String taken = text + limits.replaceAll("(?m)^# ", "");
         Build after = Sheets.read(write(folder, "finch2.yaml", taken));
         assertThat(after.hotEnd()).isEqualTo(before.hotEnd());

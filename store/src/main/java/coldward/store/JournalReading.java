@@ -62,15 +62,26 @@ public final class JournalReading {
      * @param kinds only these; none for all
      */
     public List<Journal.Kept> of(String printer, String... kinds) {
+        List<Journal.Kept> found = new ArrayList<>();
+        walkOf(printer, kinds, " ORDER BY number", row -> found.add(kept(row)));
+        return found;
+    }
+
+    /** The newest entry of a printer, empty name for the watch itself, of these kinds; empty if there is none. */
+    public Optional<Journal.Kept> latest(String printer, String... kinds) {
+        List<Journal.Kept> found = new ArrayList<>();
+        walkOf(printer, kinds, " ORDER BY number DESC LIMIT 1", row -> found.add(kept(row)));
+        return found.stream().findFirst();
+    }
+
+    private void walkOf(String printer, String[] kinds, String order, Predicate<Row> each) {
         List<Object> values = new ArrayList<>();
         values.add(printer);
         Collections.addAll(values, (Object[]) kinds);
         String ofKinds = kinds.length == 0
                 ? ""
                 : " AND kind IN (" + String.join(", ", Collections.nCopies(kinds.length, "?")) + ")";
-        List<Journal.Kept> found = new ArrayList<>();
-        walk(" WHERE printer = ?" + ofKinds + " ORDER BY number", values, row -> found.add(kept(row)));
-        return found;
+        walk(" WHERE printer = ?" + ofKinds + order, values, each);
     }
 
     /**

@@ -11,6 +11,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionStage;
 import java.util.function.Consumer;
@@ -114,6 +115,11 @@ public final class SqliteJournal implements Journal {
     @Override
     public List<Kept> of(String printer, String... kinds) {
         return reading.of(printer, kinds);
+    }
+
+    @Override
+    public Optional<Kept> latest(String printer, String... kinds) {
+        return reading.latest(printer, kinds);
     }
 
     @Override

@@ -63,7 +63,8 @@ class KillTest {
                 } catch (InterruptedException e) {
                     Thread.currentThread().interrupt();
                 } finally {
-                    child.destroyForcibly();
+                    // through the handle: Process.destroyForcibly would also close the pipe that is being read
+                    child.toHandle().destroyForcibly();
                 }
             });
             int seen = 0;

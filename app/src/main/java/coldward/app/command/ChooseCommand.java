@@ -32,6 +32,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import me.tongfei.progressbar.ProgressBar;
 import me.tongfei.progressbar.ProgressBarBuilder;
 import me.tongfei.progressbar.ProgressBarStyle;
@@ -260,56 +261,78 @@ public final class ChooseCommand implements Callable<Integer> {
     }
 
     private static String limit(Assessment assessment, Optional<Margin> margin) {
-        String response = Response.words(assessment.recommended());
         return switch (assessment.outcome()) {
             case Outcome.SoftWhileHealthy(var from) -> "soft with a healthy fan, " + from.word();
             case Outcome.NoTripSpeed n -> "no trip speed tells healthy from unsafe";
             case Outcome.TripsAtOnce t -> "the trip speed is above the healthy fan's";
             case Outcome.Unprotected u -> "nothing notices a stopped fan";
-            case Outcome.Raced r -> margin.map(Margin::words).orElse("") + " with " + response;
+            case Outcome.Raced r -> margin.map(Margin::words).orElse("");
         };
     }
 
+    /** A column of the table; left out where every row says the same. */
+    private record Shown(TextTable.Column column, Function<Row, String> cell, boolean always) {}
+
     private void print(Build build, List<Row> rows) {
+        List<Shown> shown = List.of(
+                new Shown(TextTable.Column.words("neck"), Row::neck, true),
+                new Shown(TextTable.Column.words("fan"), Row::fan, false),
+                new Shown(
+                        TextTable.Column.words("plastic, nozzle"),
+                        r -> r.plastic() + " %.0f degC".formatted(celsius(r.nozzle())),
+                        false),
+                new Shown(
+                        TextTable.Column.numbers("fins, l/s"),
+                        r -> r.airThroughFins() > 0 ? "%.2f".formatted(1e3 * r.airThroughFins()) : "",
+                        true),
+                new Shown(
+                        TextTable.Column.numbers("below, K"),
+                        r -> r.assessment().isPresent() ? "%.0f".formatted(r.belowSoftening()) : "",
+                        true),
+                new Shown(
+                        TextTable.Column.numbers("until, s"),
+                        r -> r.deadline() instanceof Deadline.Until(double s)
+                                ? Sentences.until(s)
+                                : r.deadline().word(),
+                        true),
+                new Shown(TextTable.Column.numbers("air, degC"), ChooseCommand::air, true),
+                new Shown(TextTable.Column.words("response"), ChooseCommand::response, false),
+                new Shown(TextTable.Column.words("limit"), Row::limit, true));
+        List<Shown> kept = new ArrayList<>();
+        StringBuilder same = new StringBuilder();
+        for (Shown each : shown) {
+            List<String> distinct = rows.stream().map(each.cell()).distinct().toList();
+            if (each.always() || distinct.size() > 1) {
+                kept.add(each);
+            } else {
+                same.append(same.isEmpty() ? "" : ", ").append(distinct.getFirst());
+            }
+        }
         terminal.folded(
-                "%s, worst first; air %.0f degC. Deadlines are those of the best response, from the worse of printing and hot-idle."
+                "%s, worst first; air %.0f degC%s. Below: kelvin below softening with a healthy fan. Until: deadline of the best response, from the worse of printing and hot-idle. Air: the highest safe."
                         .formatted(
                                 build.printer(),
-                                celsius(build.hotEnd().surroundings().air())),
+                                celsius(build.hotEnd().surroundings().air()),
+                                same.isEmpty() ? "" : "; all: " + same),
                 "");
-        List<List<String>> cells = new ArrayList<>();
-        for (Row row : rows) {
-            List<String> cell = new ArrayList<>();
-            cell.add(row.neck());
-            cell.add(row.fan());
-            cell.add(row.plastic() + " %.0f degC".formatted(celsius(row.nozzle())));
-            cell.add(row.airThroughFins() > 0 ? "%.2f".formatted(1e3 * row.airThroughFins()) : "");
-            cell.add(row.assessment().isPresent() ? "%.0f".formatted(row.belowSoftening()) : "");
-            cell.add(
-                    row.deadline() instanceof Deadline.Until(double s)
-                            ? Sentences.number(s)
-                            : row.deadline().word());
-            cell.add(row.assessment()
-                    .filter(a -> a.highestSafeAir().isPresent())
-                    .map(a -> "%.0f"
-                            .formatted(Math.floor(celsius(a.highestSafeAir().getAsDouble()))))
-                    .orElse("none"));
-            cell.add(row.limit());
-            cells.add(cell);
-        }
         TextTable table = new TextTable(
-                List.of(
-                        TextTable.Column.words("neck"),
-                        TextTable.Column.words("fan"),
-                        TextTable.Column.words("plastic, nozzle"),
-                        TextTable.Column.numbers("fins, l/s"),
-                        TextTable.Column.numbers("below, K"),
-                        TextTable.Column.numbers("until, s"),
-                        TextTable.Column.numbers("air, degC"),
-                        TextTable.Column.words("limit")),
-                cells);
+                kept.stream().map(Shown::column).toList(),
+                rows.stream()
+                        .map(r -> kept.stream().map(c -> c.cell().apply(r)).toList())
+                        .toList());
         terminal.line(table.text(new TextOptions(terminal.width(), !terminal.unicode(), false))
                 .stripTrailing());
+    }
+
+    private static String air(Row row) {
+        return row.assessment()
+                .filter(a -> a.highestSafeAir().isPresent())
+                .map(a -> "%.0f".formatted(Math.floor(celsius(a.highestSafeAir().getAsDouble()))))
+                .orElse("none");
+    }
+
+    private static String response(Row row) {
+        return row.assessment().map(a -> Response.words(a.recommended())).orElse("");
     }
 
     private static ObjectNode json(Build build, List<Row> rows) {

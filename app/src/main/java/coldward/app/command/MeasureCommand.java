@@ -58,7 +58,7 @@ public final class MeasureCommand implements Callable<Integer> {
             footer = {
                 "",
                 "Example:",
-                "  coldward measure sink heron.yaml --hot 33.1 --later 44.6,50.9,50.2,49.4,45.5 --air 23"
+                "  coldward measure sink heron.yaml --hot 34.9 --later 47.2,52.0,52.1,50.0,47.1 --air 25"
             })
     public static final class SinkOnly implements Callable<Integer> {
 
@@ -124,7 +124,7 @@ public final class MeasureCommand implements Callable<Integer> {
                 }
             } else {
                 terminal.folded(
-                        "Now heater off and fan unplugged, at the same moment. Type the sink's temperature every %.0f s; an empty stop with 'done'."
+                        "Now heater off and fan unplugged, at the same moment. Type the sink's temperature every %.0f s; end with 'done'."
                                 .formatted(every),
                         "");
                 while (true) {
@@ -138,12 +138,12 @@ public final class MeasureCommand implements Callable<Integer> {
             HotEnd hotEnd =
                     air == null ? build.hotEnd() : build.hotEnd().withAir(Arguments.temperature(line, "--air", air));
             double[] seconds = new double[kelvin.size()];
-            double[] later2 = new double[kelvin.size()];
+            double[] values = new double[kelvin.size()];
             for (int i = 0; i < seconds.length; i++) {
                 seconds[i] = every * (i + 1);
-                later2[i] = kelvin.get(i);
+                values[i] = kelvin.get(i);
             }
-            SinkFit.Fit fit = SinkFit.fit(hotEnd, new SinkFit.Readings(hotKelvin, seconds, later2));
+            SinkFit.Fit fit = SinkFit.fit(hotEnd, new SinkFit.Readings(hotKelvin, seconds, values));
             if (!keepSheet) {
                 SheetPatch.apply(
                         file,

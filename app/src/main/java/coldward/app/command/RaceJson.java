@@ -63,7 +63,7 @@ final class RaceJson {
         assessment.highestSafeAir().ifPresent(k -> put(json, "highest_safe_air_C", celsius(k)));
         trip(json, assessment);
         verdict(json.putObject("verdict"), run);
-        advice(json, assessment);
+        advice(json, run);
         if (!assessment.warnings().isEmpty()) {
             assessment.warnings().forEach(json.putArray("warnings")::add);
         }
@@ -157,12 +157,12 @@ final class RaceJson {
         }
     }
 
-    private static void advice(ObjectNode json, Assessment assessment) {
-        if (assessment.advice().isEmpty()) {
+    private static void advice(ObjectNode json, RaceRun run) {
+        if (run.advice().isEmpty()) {
             return;
         }
         ArrayNode rows = json.putArray("advice");
-        for (Advice advice : assessment.advice()) {
+        for (Advice advice : run.advice()) {
             ObjectNode node = rows.addObject();
             node.put("change", advice.change());
             deadline(node, advice.deadline());

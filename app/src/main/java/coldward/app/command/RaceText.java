@@ -24,8 +24,8 @@ import java.util.Set;
 /** The race as a person reads it. */
 final class RaceText {
 
-    private static final int LABEL = 34;
-    private static final int COLUMN = 22;
+    private static final int LABEL = 31;
+    private static final int COLUMN = 25;
 
     private RaceText() {}
 
@@ -49,7 +49,7 @@ final class RaceText {
         }
         terminal.line();
         facts(run, terminal);
-        for (Advice advice : assessment.advice()) {
+        for (Advice advice : run.advice()) {
             terminal.folded("would help: " + advice(advice), "  ");
         }
         for (String warning : assessment.warnings()) {
@@ -135,7 +135,7 @@ final class RaceText {
     }
 
     static String words(Deadline deadline) {
-        return deadline instanceof Deadline.Until(double s) ? "until " + Sentences.number(s) + " s" : deadline.word();
+        return deadline instanceof Deadline.Until(double s) ? "until " + Sentences.until(s) + " s" : deadline.word();
     }
 
     private static String deadline(RaceRun run, Regime regime, Set<Action> response) {
@@ -151,7 +151,7 @@ final class RaceText {
     }
 
     private static String brief(Deadline deadline) {
-        return deadline instanceof Deadline.Until(double s) ? Sentences.number(s) : deadline.word();
+        return deadline instanceof Deadline.Until(double s) ? Sentences.until(s) : deadline.word();
     }
 
     private static String softens(Assessment assessment, Regime regime) {

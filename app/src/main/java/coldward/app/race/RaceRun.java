@@ -11,6 +11,7 @@ import coldward.model.heat.Deadline;
 import coldward.model.heat.Race;
 import coldward.model.heat.Regime;
 import coldward.model.trip.StopTime;
+import coldward.model.verdict.Advice;
 import coldward.model.verdict.Assessment;
 import coldward.model.verdict.Assessment.Outcome;
 import coldward.model.verdict.Draws;
@@ -30,9 +31,14 @@ import java.util.Set;
  * @param uncertainty over the draws
  * @param seed of the draws
  * @param picture for terminal and SVG; empty where there is no race to draw
+ * @param advice single changes that help, cheapest first; empty where the answer is safe
  */
 public record RaceRun(
-        Assessment assessment, Optional<Uncertainty> uncertainty, long seed, Optional<RacePicture> picture) {
+        Assessment assessment,
+        Optional<Uncertainty> uncertainty,
+        long seed,
+        Optional<RacePicture> picture,
+        List<Advice> advice) {
 
     private static final double SHORTEST_AXIS = 30;
     private static final double LONGEST_AXIS = 900;
@@ -50,7 +56,12 @@ public record RaceRun(
         Optional<Uncertainty> uncertainty = draws == 0
                 ? Optional.empty()
                 : Optional.of(Uncertainty.of(drawn, build.response().actions()));
-        return new RaceRun(assessment, uncertainty, seed, wish.map(w -> picture(assessment, uncertainty, drawn, w)));
+        return new RaceRun(
+                assessment,
+                uncertainty,
+                seed,
+                wish.map(w -> picture(assessment, uncertainty, drawn, w)),
+                Sentences.safe(assessment, uncertainty) ? List.of() : assessment.changes());
     }
 
     private static Draws.CurveWish wish(Assessment assessment) {
@@ -123,7 +134,9 @@ public record RaceRun(
                 wish.regime().word(),
                 Json.celsius(build.hotEnd().plastic().softensAt()),
                 series,
-                Sentences.verdict(assessment, uncertainty),
+                Sentences.verdict(assessment, uncertainty)
+                        + " The limit is a softened depth of %s mm above the neck."
+                                .formatted(Sentences.number(1e3 * build.hotEnd().softenedDepthLimit())),
                 stop,
                 deadline,
                 Sentences.margin(assessment, uncertainty));

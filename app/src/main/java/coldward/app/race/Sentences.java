@@ -68,44 +68,62 @@ public final class Sentences {
         Deadline deadline = uncertainty
                 .map(u -> u.worse(assessment.build().response().actions()).p05())
                 .orElse(raced.deadline());
-        String sure = uncertainty.isPresent() ? " in 95 of 100 draws" : "";
         String regime = assessment.worse().word();
+        // over draws the sentence speaks of the worst twentieth
+        String sure = uncertainty.isPresent() ? " in 95 of 100 draws" : "";
+        String doubt = uncertainty.isPresent() ? "in the worst 5 of 100 draws " : "";
         return switch (margin) {
             case Margin.Unlimited() ->
                 "%s is safe%s: with %s the cold side stays firm whenever the response comes."
                         .formatted(who, sure, actions);
             case Margin.NothingSaves() ->
-                "%s is not safe%s: %s comes too late even at the moment the fan stops (%s). %s."
+                "%s is not safe: %s%s comes too late even at the moment the fan stops (%s). Softening is then likely, a jam not certain.%s %s."
                         .formatted(
                                 who,
-                                uncertainty.isPresent() ? share(uncertainty.get(), assessment) : "",
+                                uncertainty.map(u -> never(u, assessment)).orElse(""),
                                 actions,
                                 regime,
+                                uncertainty.map(u -> median(u, assessment)).orElse(""),
                                 softening(assessment));
             case Margin.Seconds(double s) ->
-                "%s %s%s: %s. %s is in time until %s s after the fan stops (%s), and the machine is safe after %s s."
+                "%s %s%s: %s%s. %s is %sin time until %s s after the fan stops (%s), and the machine is safe after %s s.%s"
                         .formatted(
                                 who,
                                 s > 0 ? "is safe" : "is not safe",
                                 s > 0 ? sure : "",
+                                s > 0 ? "" : doubt,
                                 margin.words(),
                                 actions,
-                                number(((Deadline.Until) deadline).seconds()),
+                                s > 0 && uncertainty.isPresent() ? "then " : "",
+                                until(((Deadline.Until) deadline).seconds()),
                                 regime,
-                                number(raced.stopTime()));
+                                number(raced.stopTime()),
+                                s > 0 ? "" : " Softening is then likely, a jam not certain.");
         };
     }
 
-    private static String share(Uncertainty uncertainty, Assessment assessment) {
-        double never =
-                uncertainty.worse(assessment.build().response().actions()).never();
-        return " (%.0f of 100 draws)".formatted(100 * never);
+    private static String never(Uncertainty uncertainty, Assessment assessment) {
+        return "in %.0f of 100 draws "
+                .formatted(100
+                        * uncertainty
+                                .worse(assessment.build().response().actions())
+                                .never());
+    }
+
+    private static String median(Uncertainty uncertainty, Assessment assessment) {
+        Deadline middle =
+                uncertainty.worse(assessment.build().response().actions()).p50();
+        return switch (middle) {
+            case Deadline.Never n -> "";
+            case Deadline.Until(double s) -> " In the median it is in time until " + until(s) + " s.";
+            case Deadline.Always a -> " In the median it is always in time.";
+        };
     }
 
     private static String couldBe(String actions, Deadline deadline) {
         return switch (deadline) {
             case Deadline.Never n -> " Even " + actions + " at once would be too late";
-            case Deadline.Until u -> " " + actions + " would be in time until " + number(u.seconds()) + " s";
+            case Deadline.Until u -> " " + actions + " would be in time until " + until(u.seconds()) + " s";
             case Deadline.Always a -> " " + actions + " would always be in time";
         };
     }
@@ -121,6 +139,11 @@ public final class Sentences {
     private static double softened(Assessment assessment) {
         var standing = assessment.standing().get(assessment.worse());
         return standing == null ? 0 : standing.softenedDepth();
+    }
+
+    /** A deadline for reading, rounded down: the words never promise more than the number. */
+    public static String until(double seconds) {
+        return seconds < 10 ? Checks.number(Math.floor(seconds * 10) / 10) : Checks.number(Math.floor(seconds));
     }
 
     /** A number for reading: one decimal below ten, none above. */

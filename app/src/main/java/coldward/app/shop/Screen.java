@@ -73,13 +73,15 @@ public final class Screen implements Notices {
     public synchronized void say(String text) {
         if (terminal.interactive() && !json) {
             for (String line : text.split("\n", -1)) {
-                messages.addLast(line);
+                terminal.fold(line, "    ").forEach(messages::addLast);
             }
             while (messages.size() > KEPT) {
                 messages.removeFirst();
             }
         } else if (!json) {
-            terminal.line(text);
+            for (String line : text.split("\n", -1)) {
+                terminal.fold(line, "    ").forEach(terminal::line);
+            }
         }
     }
 

@@ -16,6 +16,7 @@ import tools.jackson.databind.node.ObjectNode;
  * One failure on the rig as it really went, beside what was predicted. Times are s after the failure.
  *
  * @param printer its name
+ * @param failure the rig's word for it
  * @param trip when the watch tripped
  * @param asked when the machine had each request
  * @param effective when each took effect
@@ -25,6 +26,7 @@ import tools.jackson.databind.node.ObjectNode;
  */
 public record Story(
         String printer,
+        String failure,
         double trip,
         Map<Action, Double> asked,
         Map<Action, Double> effective,
@@ -60,6 +62,9 @@ public record Story(
         }
         return new Story(
                 prepared.printer().name(),
+                truth.path(truth.has("fan_failure") ? "fan_failure" : "signal_failure")
+                        .path("failure")
+                        .asString("failure"),
                 trip.trippedAt() / 1e9 - failedAt,
                 asked,
                 effective,
@@ -102,6 +107,7 @@ public record Story(
     public ObjectNode json() {
         ObjectNode node = Json.object();
         node.put("printer", printer);
+        node.put("failure", failure);
         Json.put(node, "trip_s", trip);
         ObjectNode actions = node.putObject("actions");
         effective.forEach((action, at) -> {

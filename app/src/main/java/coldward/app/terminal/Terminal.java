@@ -4,6 +4,8 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -65,17 +67,27 @@ public record Terminal(
 
     /** Prints text folded at the width, with an indent for the lines after the first. */
     public void folded(String text, String indent) {
+        fold(text, indent).forEach(out::println);
+    }
+
+    /** Text folded at the width, with an indent for the lines after the first; what fits stays as it is. */
+    public List<String> fold(String text, String indent) {
+        if (text.length() <= width) {
+            return List.of(text);
+        }
+        List<String> lines = new ArrayList<>();
         StringBuilder line = new StringBuilder();
-        for (String word : text.split(" ", -1)) {
+        for (String word : text.strip().split(" +", -1)) {
             if (line.length() > indent.length() && line.length() + 1 + word.length() > width) {
-                out.println(line);
+                lines.add(line.toString());
                 line = new StringBuilder(indent);
             }
-            if (line.length() > 0 && !line.toString().equals(indent)) {
+            if (!line.isEmpty() && !line.toString().equals(indent)) {
                 line.append(' ');
             }
             line.append(word);
         }
-        out.println(line);
+        lines.add(line.toString());
+        return lines;
     }
 }

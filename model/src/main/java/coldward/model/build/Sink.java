@@ -78,4 +78,19 @@ public record Sink(
     public double gap() {
         return length / fins - finThickness;
     }
+
+    /** The same sink with measured conductances. */
+    public Sink withMeasured(Measured conductances) {
+        return new Sink(
+                material,
+                length,
+                fins,
+                finThickness,
+                finDiameter,
+                coreDiameter,
+                emissivity,
+                stillAirShare,
+                mountConductance,
+                Optional.of(conductances));
+    }
 }

@@ -92,11 +92,8 @@ public final class Race {
                                 - 1)
                         * (hotEnd.nozzle() - filament)
                 : 0;
-        boolean measured = hotEnd.sink().measured().isPresent();
         return new Standing(
-                printing && !measured
-                        ? OptionalDouble.of(network.sinkAir.airflow().flow(1))
-                        : OptionalDouble.empty(),
+                printing ? OptionalDouble.of(network.sinkAir.airflow().flow(1)) : OptionalDouble.empty(),
                 printing ? OptionalDouble.of(network.sinkAir.conductance(1, mean)) : OptionalDouble.empty(),
                 heat.system.intoWall(y),
                 heat.profile.throat(y),

@@ -7,7 +7,6 @@ import coldward.model.build.Sink;
 import coldward.quantity.InputError;
 import coldward.quantity.NumericalFailure;
 import java.util.Arrays;
-import java.util.Optional;
 import org.hipparchus.exception.MathRuntimeException;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
@@ -114,6 +113,18 @@ public final class SinkFit {
                     "the sink never gets warmer than the %.1f degC it had with the fan on: was the fan unplugged?"
                             .formatted(readings.hot - 273.15));
         }
+        double warmest = Arrays.stream(predict(hotEnd, readings, new double[] {Math.log(SMALLEST), Math.log(0.25)}))
+                .max()
+                .orElse(0);
+        double read = Arrays.stream(readings.kelvin).max().orElse(0);
+        if (read > warmest) {
+            throw new InputError(
+                    "readings",
+                    ("the sink reads up to %.1f degC, but this sheet's block and neck could warm it to %.1f degC at most, even if"
+                                    + " it lost nothing to the air: check the neck, the block's heat capacity and the nozzle"
+                                    + " temperature on the sheet, or the thermometer")
+                            .formatted(read - 273.15, warmest - 273.15));
+        }
         double[] observed = new double[readings.kelvin.length + 1];
         observed[0] = readings.hot;
         System.arraycopy(readings.kelvin, 0, observed, 1, readings.kelvin.length);
@@ -171,26 +182,19 @@ public final class SinkFit {
                     rms,
                     evaluations[0]);
         } catch (MathRuntimeException e) {
-            throw new NumericalFailure("no pair of conductances fits the readings after " + evaluations[0]
-                    + " evaluations: " + e.getMessage());
+            throw new NumericalFailure(
+                    ("no pair of conductances fits the readings after %d evaluations (%s): the sink reads up to %.1f degC; this"
+                                    + " sheet's block and neck could warm it to %.1f degC if it lost nothing to the air, and the"
+                                    + " closer the two, the less can be told. Check the neck, the block's heat capacity and the"
+                                    + " nozzle temperature on the sheet, or the thermometer")
+                            .formatted(evaluations[0], e.getMessage(), read - 273.15, warmest - 273.15));
         }
     }
 
     private static double[] predict(HotEnd hotEnd, Readings readings, double[] p) {
         double still = Math.clamp(Math.exp(p[0]), SMALLEST, LARGEST);
         double on = still + Math.clamp(Math.exp(p[1]), SMALLEST, LARGEST);
-        Sink s = hotEnd.sink();
-        Sink measured = new Sink(
-                s.material(),
-                s.length(),
-                s.fins(),
-                s.finThickness(),
-                s.finDiameter(),
-                s.coreDiameter(),
-                s.emissivity(),
-                s.stillAirShare(),
-                s.mountConductance(),
-                Optional.of(new Sink.Measured(on, still)));
+        Sink measured = hotEnd.sink().withMeasured(new Sink.Measured(on, still));
         Transient heat = new Transient(
                 new Network(hotEnd.withSink(measured), Factors.NONE, 1),
                 new FanFailure.Stop(hotEnd.fan().coastDown()),

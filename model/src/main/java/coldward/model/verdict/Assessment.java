@@ -131,9 +131,8 @@ public record Assessment(
                 .findFirst()
                 .orElse(OptionalDouble.empty());
         Outcome outcome = outcome(usual, trip, stop, deadline);
-        List<Advice> advice = outcome instanceof Outcome.Raced raced && !outcome.safe() && trip.isPresent()
-                ? new Helps(build, trip.get(), own, raced.margin()).cheapest()
-                : List.of();
+        List<Advice> advice =
+                outcome instanceof Outcome.Raced raced && !outcome.safe() ? helps(build, trip, raced) : List.of();
         return new Assessment(
                 build,
                 standing,
@@ -149,6 +148,19 @@ public record Assessment(
                 outcome,
                 advice,
                 race.warnings());
+    }
+
+    private static List<Advice> helps(Build build, Optional<Trip> trip, Outcome.Raced raced) {
+        return trip.map(t -> new Helps(build, t, build.response().actions(), raced.margin()).cheapest())
+                .orElse(List.of());
+    }
+
+    /**
+     * The single changes that help, cheapest first, also where the nominal margin is positive: for an answer that is not
+     * safe only over its draws.
+     */
+    public List<Advice> changes() {
+        return outcome instanceof Outcome.Raced raced ? helps(build, trip, raced) : List.of();
     }
 
     private static Regime worse(Race race, Set<Action> response) {

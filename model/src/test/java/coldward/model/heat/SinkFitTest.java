@@ -32,18 +32,7 @@ class SinkFitTest {
 
     private static HotEnd known(double on, double still) {
         HotEnd base = SheetExample.titanium();
-        var s = base.sink();
-        return base.withSink(new coldward.model.build.Sink(
-                s.material(),
-                s.length(),
-                s.fins(),
-                s.finThickness(),
-                s.finDiameter(),
-                s.coreDiameter(),
-                s.emissivity(),
-                s.stillAirShare(),
-                s.mountConductance(),
-                java.util.Optional.of(new coldward.model.build.Sink.Measured(on, still))));
+        return base.withSink(base.sink().withMeasured(new coldward.model.build.Sink.Measured(on, still)));
     }
 
     @Test
@@ -76,6 +65,12 @@ class SinkFitTest {
                         new SinkFit.Readings(308, new double[] {60, 120, 180}, new double[] {307, 306, 305})))
                 .isInstanceOf(InputError.class)
                 .hasMessageContaining("was the fan unplugged?");
+        assertThatThrownBy(() -> SinkFit.fit(
+                        SheetExample.titanium(),
+                        new SinkFit.Readings(309, new double[] {60, 120, 180, 240}, new double[] {325, 345, 360, 370})))
+                .isInstanceOf(InputError.class)
+                .hasMessageContaining("even if it lost nothing")
+                .hasMessageContaining("check the neck");
         assertThatThrownBy(() -> new SinkFit.Readings(308, new double[] {60}, new double[] {310}))
                 .isInstanceOf(InputError.class)
                 .hasMessageContaining("at least 3");

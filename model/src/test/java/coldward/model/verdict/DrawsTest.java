@@ -38,12 +38,12 @@ class DrawsTest {
     @Test
     void theSameSeedGivesTheSameNumbersInAnyOrderOnAnyThread() {
         List<Draws.Draw> forwards =
-                IntStream.range(0, 12).mapToObj(i -> draws(7).at(i)).toList();
+                IntStream.range(0, 8).mapToObj(i -> draws(7).at(i)).toList();
         List<Draws.Draw> backwards = new ArrayList<>(
-                IntStream.range(0, 12).mapToObj(i -> draws(7).at(11 - i)).toList());
+                IntStream.range(0, 8).mapToObj(i -> draws(7).at(7 - i)).toList());
         Collections.reverse(backwards);
         List<Draws.Draw> together =
-                IntStream.range(0, 12).parallel().mapToObj(i -> draws(7).at(i)).toList();
+                IntStream.range(0, 8).parallel().mapToObj(i -> draws(7).at(i)).toList();
         assertThat(backwards).isEqualTo(forwards);
         assertThat(together).isEqualTo(forwards);
         assertThat(Uncertainty.of(together, STOP)).isEqualTo(Uncertainty.of(forwards, STOP));

@@ -40,7 +40,7 @@ public final class ClassTable {
      * @param name as on the sheet
      * @param values texts by dotted path from the sheet's root
      * @param spreads added spread, by what it feeds
-     * @param source of the values, or that there is none
+     * @param source of the values that feed an uncertain input, or that there is none
      * @param meaning one line
      */
     public record Entry(
@@ -53,6 +53,11 @@ public final class ClassTable {
         public Entry {
             values = Collections.unmodifiableMap(new LinkedHashMap<>(values));
             spreads = Map.copyOf(spreads);
+        }
+
+        /** Where one of the values comes from: a data sheet gives a fan's flow and pressure, not its dimensions. */
+        public String source(String path) {
+            return kind == Kind.FAN && !feeding(kind, Uncertain.SINK_ON).contains(path) ? PRACTICE : source;
         }
     }
 

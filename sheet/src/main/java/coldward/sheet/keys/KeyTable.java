@@ -14,7 +14,8 @@ public final class KeyTable {
         out.append("# Keys of build sheet and shop file\n\n")
                 .append(
                         "Written from the catalogue of keys; a test keeps it so. Every quantity carries its unit; only\n")
-                .append("shares, counts and coefficients may be bare numbers. Required keys are bold. The order of\n")
+                .append("shares, counts and coefficients may be bare numbers. Required keys are bold (inside\n")
+                .append("a map that may be absent: where that map is given). The order of\n")
                 .append("authority is: given on the sheet, inherited by `based_on`, from a named class, default.\n\n")
                 .append(
                         "Naming another class, plastic, metal or counter than the sheet one is based on drops what that\n")
@@ -66,12 +67,13 @@ public final class KeyTable {
                 "| key | what may stand there | where absent | example | meaning |\n| --- | --- | --- | --- | --- |\n");
         keys.forEach((path, key) -> {
             String name = "`" + path + "`";
+            String group = path.contains(".") ? path.substring(0, path.lastIndexOf('.')) : "";
             out.append("| ")
                     .append(key.need() == Key.Need.REQUIRED ? "**" + name + "**" : name)
                     .append(" | ")
                     .append(words(key.shape()))
                     .append(" | ")
-                    .append(absent(key))
+                    .append(absent(key, ClassTable.kindOf(group).isPresent()))
                     .append(" | `")
                     .append(key.example().replace("|", "\\|"))
                     .append("` | ")
@@ -80,7 +82,7 @@ public final class KeyTable {
         });
     }
 
-    private static String absent(Key key) {
+    private static String absent(Key key, boolean hasClasses) {
         if (key.need() == Key.Need.REQUIRED) {
             return "an error";
         }
@@ -89,7 +91,7 @@ public final class KeyTable {
                 .orElse(
                         key.need() == Key.Need.OPTIONAL || key.shape() instanceof Shape.Group
                                 ? ""
-                                : "from a class, else an error");
+                                : hasClasses ? "from a class, else an error" : "an error where it applies");
     }
 
     private static String words(Shape shape) {

@@ -5,18 +5,15 @@ import static coldward.quantity.Dimension.CONDUCTANCE;
 import static coldward.quantity.Dimension.CONDUCTIVITY;
 import static coldward.quantity.Dimension.DENSITY;
 import static coldward.quantity.Dimension.FEED;
-import static coldward.quantity.Dimension.FREQUENCY;
 import static coldward.quantity.Dimension.HEAT_CAPACITY;
 import static coldward.quantity.Dimension.HEAT_TRANSFER;
 import static coldward.quantity.Dimension.LENGTH;
 import static coldward.quantity.Dimension.POWER;
 import static coldward.quantity.Dimension.PRESSURE;
-import static coldward.quantity.Dimension.RATE;
 import static coldward.quantity.Dimension.SHARE;
 import static coldward.quantity.Dimension.SPECIFIC_HEAT;
 import static coldward.quantity.Dimension.SPEED_OF_TURN;
 import static coldward.quantity.Dimension.TEMPERATURE;
-import static coldward.quantity.Dimension.TEMPERATURE_STEP;
 import static coldward.quantity.Dimension.TIME;
 import static coldward.quantity.Dimension.VOLTAGE;
 import static coldward.sheet.keys.Key.COMMON_PRACTICE;
@@ -29,12 +26,7 @@ import static coldward.sheet.keys.Key.quantity;
 import static coldward.sheet.keys.Key.text;
 import static coldward.sheet.keys.Key.yesNo;
 
-import coldward.model.build.Action;
-import coldward.model.build.Uncertain;
-import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** Every key of a build sheet. */
@@ -43,10 +35,7 @@ public final class SheetKeys {
     /** Classes that are assumed where a group is absent have this source. */
     private static final String ASSUMED = "assumed where nothing is said";
 
-    private static final String REFERENCE_MODEL = "reference model of the project";
-
-    /** Keys of a reading that belong to one counter only. */
-    public static final Map<String, List<String>> COUNTER_KEYS = counterKeys();
+    static final String REFERENCE_MODEL = "reference model of the project";
 
     /** The whole sheet. */
     public static final Shape.Group SHEET = Shape.Group.of(keys(
@@ -83,12 +72,24 @@ public final class SheetKeys {
                             "the cold side's fan: values, or a size class with a rated speed")
                     .required(),
             group("duct", Shape.Group.orWord("class", duct()), "{class: direct}", "between fan and fins"),
-            group("limits", Shape.Group.of(limits()), "{softened_depth: 3 mm}", "what is tolerated"),
-            group("reading", reading(), "{counter: edge}", "how the speed is reported; none where it is not"),
-            group("trip", Shape.Group.of(trip()), "{speed: 5200 rpm}", "when the machine is stopped; open where absent")
+            group("limits", Shape.Group.of(GuardKeys.limits()), "{softened_depth: 3 mm}", "what is tolerated"),
+            group("reading", GuardKeys.reading(), "{counter: edge}", "how the speed is reported; none where it is not"),
+            group(
+                            "trip",
+                            Shape.Group.of(GuardKeys.trip()),
+                            "{speed: 5200 rpm}",
+                            "when the machine is stopped; open where absent")
                     .optional(),
-            group("response", Shape.Group.of(response()), "{actions: [hold, heater-off]}", "what is done on a trip"),
-            group("spreads", Shape.Group.of(spreads()), "{sink_on: 20 %}", "how sure the uncertain inputs are")
+            group(
+                    "response",
+                    Shape.Group.of(GuardKeys.response()),
+                    "{actions: [hold, heater-off]}",
+                    "what is done on a trip"),
+            group(
+                            "spreads",
+                            Shape.Group.of(GuardKeys.spreads()),
+                            "{sink_on: 20 %}",
+                            "how sure the uncertain inputs are")
                     .optional()));
 
     /**
@@ -109,15 +110,6 @@ public final class SheetKeys {
     public static final List<String> ALL_OR_CLASS = List.of("sink");
 
     private SheetKeys() {}
-
-    private static Map<String, List<String>> counterKeys() {
-        Map<String, List<String>> map = new LinkedHashMap<>();
-        map.put("none", List.of());
-        map.put("sampled", List.of("reading.sampled_every"));
-        map.put("edge", List.of("reading.shortest_level", "reading.lock_out"));
-        map.put("period-timer", List.of("reading.clock"));
-        return map;
-    }
 
     private static Shape.Group surroundings() {
         return Shape.Group.of(keys(
@@ -196,21 +188,24 @@ public final class SheetKeys {
                                 "500 J/K",
                                 "12 J/K",
                                 "block, nozzle, heater and sensor together"),
-                        quantity("block_loss", CONDUCTANCE, "0.001 W/K", "5 W/K", "0.06 W/K", "block to still air"),
+                        quantity("block_loss", CONDUCTANCE, "0.001 W/K", "5 W/K", "0.06 W/K", "block to still air")
+                                .or("0.06 W/K", REFERENCE_MODEL + ": still air, with sock"),
                         quantity(
-                                "block_loss_blown",
-                                CONDUCTANCE,
-                                "0.001 W/K",
-                                "20 W/K",
-                                "0.18 W/K",
-                                "block to air with part-cooling air on it"),
+                                        "block_loss_blown",
+                                        CONDUCTANCE,
+                                        "0.001 W/K",
+                                        "20 W/K",
+                                        "0.18 W/K",
+                                        "block to air with part-cooling air on it")
+                                .or("0.18 W/K", REFERENCE_MODEL),
                         quantity(
-                                "block_to_sink",
-                                CONDUCTANCE,
-                                "0 W/K",
-                                "2 W/K",
-                                "0.005 W/K",
-                                "block to sink beside the neck: gap, screws; half with a sock"),
+                                        "block_to_sink",
+                                        CONDUCTANCE,
+                                        "0 W/K",
+                                        "2 W/K",
+                                        "0.005 W/K",
+                                        "block to sink beside the neck: gap, screws; half with a sock")
+                                .or("0.005 W/K", REFERENCE_MODEL),
                         group(
                                         "block_cooldown",
                                         Shape.Group.of(keys(
@@ -404,92 +399,6 @@ public final class SheetKeys {
                 classKey(ClassTable.Kind.DUCT).or("direct", ASSUMED),
                 coefficient(
                         "loss", 0, 1000, "1.0", "pressure-loss coefficient on the velocity through the tip circle"));
-    }
-
-    private static List<Key> limits() {
-        return keys(
-                quantity("softened_depth", LENGTH, "0.1 mm", "50 mm", "3 mm", "how far up the filament may be soft")
-                        .or("3 mm", COMMON_PRACTICE),
-                quantity(
-                                "spurious_trips",
-                                RATE,
-                                "0.000001 per year",
-                                "10000 per year",
-                                "1 per year",
-                                "trips with a healthy fan")
-                        .or("1 per year", COMMON_PRACTICE),
-                quantity("hours_per_year", TIME, "1 h", "8784 h", "4000 h", "printing hours in a year")
-                        .or("4000 h", COMMON_PRACTICE));
-    }
-
-    private static Shape.Group reading() {
-        List<Key> keys = keys(
-                count("pulses_per_turn", 1, 12, "2", "pulses in one revolution").or("2", "makers' data sheets"),
-                quantity("duty", SHARE, "0.01", "0.99", "50 %", "share of the pulse period that is high")
-                        .or("50 %", "makers' data sheets"),
-                choice("counter", List.copyOf(COUNTER_KEYS.keySet()), "sampled", "what makes a number of the pulses")
-                        .or("edge", COMMON_PRACTICE),
-                quantity(
-                        "sampled_every",
-                        TIME,
-                        "1 us",
-                        "1 s",
-                        "1 ms",
-                        "counter: sampled - the pin is looked at so often"),
-                quantity("shortest_level", TIME, "0 s", "1 s", "20 us", "counter: edge - a shorter level is not seen")
-                        .or("0 s", "no filter"),
-                quantity("lock_out", TIME, "0 s", "1 s", "100 us", "counter: edge - edges ignored after an edge")
-                        .or("0 s", "no lock-out"),
-                quantity("clock", FREQUENCY, "1 Hz", "1000 MHz", "1 MHz", "counter: period-timer - its clock"),
-                quantity("report_interval", TIME, "0.01 s", "600 s", "1 s", "between two reports")
-                        .or("1 s", COMMON_PRACTICE));
-        return new Shape.Group(keys, Optional.of("counter"), List.of("none"), Optional.empty());
-    }
-
-    private static List<Key> trip() {
-        return keys(
-                quantity(
-                                "speed",
-                                SPEED_OF_TURN,
-                                "1 rpm",
-                                "100000 rpm",
-                                "5200 rpm",
-                                "a report below it counts against the fan")
-                        .required(),
-                count("confirmations", 1, 100, "3", "how many such reports in a row")
-                        .or("3", COMMON_PRACTICE),
-                quantity("grace", TIME, "0 s", "120 s", "5 s", "how long a starting fan is forgiven")
-                        .or("5 s", "makers' data sheets: full speed within 5 s"));
-    }
-
-    private static List<Key> response() {
-        return keys(
-                Key.of(
-                                "actions",
-                                new Shape.Choices(Arrays.stream(Action.values())
-                                        .map(Action::word)
-                                        .toList()),
-                                "[hold, heater-off]",
-                                "hold stops feeding, heater-off, block-fan blows on the block, power-off comes last")
-                        .or("[hold, heater-off]", REFERENCE_MODEL),
-                latency("hold_latency", "2 s", "until feeding has stopped, queued moves first"),
-                latency("heater_latency", "0.5 s", "until the heater is off"),
-                latency("block_fan_latency", "1 s", "until the part-cooling air blows"),
-                latency("power_latency", "1 s", "until the power is off"),
-                latency("link_latency", "0.2 s", "until the machine has the request"));
-    }
-
-    private static Key latency(String name, String text, String meaning) {
-        return quantity(name, TIME, "0 s", "600 s", text, meaning).or(text, COMMON_PRACTICE);
-    }
-
-    private static List<Key> spreads() {
-        return Arrays.stream(Uncertain.values())
-                .map(u -> u.law() == Uncertain.Law.NORMAL_KELVIN
-                        ? quantity(u.key(), TEMPERATURE_STEP, "0 K", "50 K", "3 K", u.words())
-                                .optional()
-                        : quantity(u.key(), SHARE, "0", "2", "20 %", u.words()).optional())
-                .toList();
     }
 
     private static Key classKey(ClassTable.Kind kind) {
