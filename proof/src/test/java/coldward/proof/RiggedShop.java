@@ -11,10 +11,15 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import tools.jackson.databind.JsonNode;
 
 /** A shop of one printer, heron of the sample shop, printing on a rig in this process. */
 final class RiggedShop implements AutoCloseable {
+
+    /** Held, so that the level stays; as the command line does. */
+    private static final Logger SERVER_LOG = Logger.getLogger("io.helidon");
 
     private final SystemTicker ticker;
     private final RigServer rig;
@@ -30,6 +35,7 @@ final class RiggedShop implements AutoCloseable {
 
     /** Lays the shop out in a folder and starts its rig on a free port. */
     static RiggedShop in(Path folder, long seed) {
+        SERVER_LOG.setLevel(Level.WARNING);
         Path file = write(folder, 7070);
         SystemTicker ticker = new SystemTicker();
         RigServer rig = RigServer.start(RigShop.of(Shops.read(file), SimulatedPrinter.Start.PRINTING, seed), 0, ticker);
