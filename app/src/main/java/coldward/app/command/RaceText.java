@@ -52,6 +52,14 @@ final class RaceText {
         for (Advice advice : run.advice()) {
             terminal.folded("would help: " + advice(advice), "  ");
         }
+        boolean sought = assessment.outcome() instanceof Assessment.Outcome.SoftWhileHealthy
+                || assessment.outcome() instanceof Assessment.Outcome.NoTripSpeed
+                || assessment.outcome() instanceof Assessment.Outcome.Raced;
+        if (sought && run.advice().isEmpty() && !Sentences.safe(assessment, run.uncertainty())) {
+            terminal.folded(
+                    "no single change helps of those looked at (faster reports, block-fan, cooler nozzle or air, faster fan, another neck); coldward choose tries combinations",
+                    "  ");
+        }
         for (String warning : assessment.warnings()) {
             terminal.folded("note: " + warning, "  ");
         }
@@ -106,7 +114,7 @@ final class RaceText {
                                     Response.words(assessment.recommended())),
                     "  ");
         }
-        run.uncertainty().ifPresent(u -> {
+        run.uncertainty().filter(u -> !assessment.deadlines().isEmpty()).ifPresent(u -> {
             StringBuilder widest = new StringBuilder();
             for (Uncertainty.Widener widener : u.widest()) {
                 widest.append(widest.isEmpty() ? "" : ", ")

@@ -116,7 +116,7 @@ public record Assessment(
                     own,
                     OptionalDouble.empty(),
                     new Outcome.SoftWhileHealthy(soft),
-                    List.of(),
+                    helps(build, new Margin.NothingSaves()),
                     race.warnings());
         }
         for (Regime regime : Regime.values()) {
@@ -131,8 +131,11 @@ public record Assessment(
                 .findFirst()
                 .orElse(OptionalDouble.empty());
         Outcome outcome = outcome(usual, trip, stop, deadline);
-        List<Advice> advice =
-                outcome instanceof Outcome.Raced raced && !outcome.safe() ? helps(build, trip, raced) : List.of();
+        List<Advice> advice = switch (outcome) {
+            case Outcome.Raced raced when !raced.safe() -> helps(build, raced.margin());
+            case Outcome.NoTripSpeed none -> helps(build, new Margin.NothingSaves());
+            default -> List.of();
+        };
         return new Assessment(
                 build,
                 standing,
@@ -150,9 +153,8 @@ public record Assessment(
                 race.warnings());
     }
 
-    private static List<Advice> helps(Build build, Optional<Trip> trip, Outcome.Raced raced) {
-        return trip.map(t -> new Helps(build, t, build.response().actions(), raced.margin()).cheapest())
-                .orElse(List.of());
+    private static List<Advice> helps(Build build, Margin present) {
+        return new Helps(build, build.trip(), build.response().actions(), present).cheapest();
     }
 
     /**
@@ -160,7 +162,13 @@ public record Assessment(
      * safe only over its draws.
      */
     public List<Advice> changes() {
-        return outcome instanceof Outcome.Raced raced ? helps(build, trip, raced) : List.of();
+        return switch (outcome) {
+            case Outcome.Raced raced -> helps(build, raced.margin());
+            case Outcome.SoftWhileHealthy soft -> advice;
+            case Outcome.NoTripSpeed none -> advice;
+            case Outcome.TripsAtOnce trips -> List.of();
+            case Outcome.Unprotected unprotected -> List.of();
+        };
     }
 
     private static Regime worse(Race race, Set<Action> response) {

@@ -8,19 +8,19 @@ import coldward.model.build.Material;
 import coldward.model.build.Materials;
 import coldward.model.build.Neck;
 import coldward.model.build.Reading;
-import coldward.model.build.Response;
 import coldward.model.build.Shank;
 import coldward.model.build.Trip;
 import coldward.model.heat.Deadline;
 import coldward.model.heat.Race;
 import coldward.model.trip.Margin;
-import coldward.model.trip.StopTime;
-import coldward.model.trip.StopTimes;
+import coldward.model.trip.TripChoice;
+import coldward.model.trip.Trips;
 import coldward.quantity.OwnBug;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 
 /**
@@ -38,13 +38,16 @@ final class Helps {
     private static final double SHORTEST_REPORT = 0.25;
 
     private final Build build;
-    private final Trip trip;
+    private final Optional<Trip> own;
     private final Set<Action> response;
     private final Margin present;
 
-    Helps(Build build, Trip trip, Set<Action> response, Margin present) {
+    /**
+     * @param own the sheet's trip; where there is none each change gets a provisional one of its own
+     */
+    Helps(Build build, Optional<Trip> own, Set<Action> response, Margin present) {
         this.build = build;
-        this.trip = trip;
+        this.own = own;
         this.response = response;
         this.present = present;
     }
@@ -119,21 +122,20 @@ final class Helps {
     }
 
     private Optional<Advice> advice(String change, Build other, Set<Action> actions) {
-        StopTime stop = StopTimes.of(other.withResponse(responseOf(other, actions)), trip);
-        if (!(stop instanceof StopTime.Noticed noticed)) {
-            return Optional.empty();
-        }
         Race race = new Race(other.hotEnd());
         if (race.softWhileHealthy()) {
             return Optional.empty();
         }
+        Optional<Trip> trip = own.or(() -> Trips.usual(other, race.unsafeSpeed())
+                        instanceof TripChoice.Provisional(Trip chosen, double u, double h)
+                ? Optional.of(chosen)
+                : Optional.empty());
+        OptionalDouble stop = Assessment.stopSeconds(other, trip, actions);
+        if (stop.isEmpty()) {
+            return Optional.empty();
+        }
         Deadline deadline = race.deadline(actions);
-        double seconds = noticed.p99().total();
-        return Optional.of(new Advice(change, deadline, seconds, Margin.of(deadline, seconds)));
-    }
-
-    private static Response responseOf(Build other, Set<Action> actions) {
-        return other.response().withActions(actions);
+        return Optional.of(new Advice(change, deadline, stop.getAsDouble(), Margin.of(deadline, stop.getAsDouble())));
     }
 
     private static HotEnd faster(HotEnd hotEnd) {
