@@ -134,7 +134,7 @@ class OutputSchemaTest {
     }
 
     @Test
-    void raceOfAMeasuredSinkTakesItsConductance() throws IOException {
+    void raceOfAMeasuredSink() throws IOException {
         Path sheet = variant("mount_conductance: 0.01 W/K}", "measured: {on: 0.34 W/K, still: 0.04 W/K}}");
         JsonNode race = fitting("race", 0, "race", sheet, "--json", "--draws", 0);
         assertThat(race.path("steady").path("sink_conductance_W_K").asDouble()).isEqualTo(0.34);
