@@ -35,6 +35,11 @@ for jar in "$target"/lib/*.jar; do
     printf ':%s' "$jar" >>"$target/classpath"
 done
 
+# The database's native library, unpacked once: otherwise every start unpacks it anew, and a killed one leaves it behind.
+rm -rf "$target/native"
+mkdir -p "$target/native"
+(cd "$target/native" && "$JAVA_HOME/bin/jar" --extract --file "$(ls "$target"/lib/sqlite-jdbc-*.jar)" org/sqlite/native)
+
 # An ahead-of-time cache halves the start; without it everything works, only slower.
 rm -f "$target/coldward.aot"
 "$JAVA_HOME/bin/java" -XX:AOTCacheOutput="$target/coldward.aot" -Xlog:disable -XX:+UseSerialGC -XX:TieredStopAtLevel=1 \
