@@ -52,8 +52,9 @@ import tools.jackson.databind.node.ObjectNode;
         name = "choose",
         mixinStandardHelpOptions = true,
         description = {
-            "Other fans, necks and plastics for a sheet, side by side, worst case first: air through the fins, kelvin",
-            "below softening, deadline of the best response, highest safe air, and what limits each.",
+            "Other fans, necks and plastics for a sheet, side by side, worst case first.",
+            "A row says the air through the fins, the kelvin below softening, the deadline of the best response, the"
+                    + " highest safe air, and what limits it.",
             "Without options: all known necks with the sheet's own fan and plastic."
         },
         footer = {

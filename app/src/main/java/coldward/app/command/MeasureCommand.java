@@ -47,13 +47,13 @@ public final class MeasureCommand implements Callable<Integer> {
             name = "sink",
             mixinStandardHelpOptions = true,
             description = {
-                "Fit the sink's conductance to air, fan on and still, to readings of a thermometer on the sink,",
-                "and write them to the sheet. How: take the filament out; heat to the sheet's nozzle temperature with",
-                "the fan on until the sink's temperature no longer changes and note it (--hot). Then switch the heater",
-                "off, unplug the fan, and note the sink's temperature every minute for at least 3 minutes (--later).",
-                "Without readings on the command line they are asked for.",
-                "CAUTION: the hot end burns. Unplug only the fan's own low-voltage connector, with dry hands and tools;",
-                "stay beside the machine."
+                "Fit the sink's conductance to air, fan on and still, to readings of a thermometer on the sink.",
+                "How: take the filament out; heat to the sheet's nozzle temperature with the fan on until the sink's"
+                        + " temperature no longer changes and note it (--hot). Then switch the heater off, unplug the fan,"
+                        + " and note the sink's temperature every minute for at least 3 minutes (--later). What is fitted"
+                        + " is written to the sheet. Without readings on the command line they are asked for.",
+                "CAUTION: the hot end burns. Unplug only the fan's own low-voltage connector, with dry hands and tools;"
+                        + " stay beside the machine."
             },
             footer = {
                 "",

@@ -28,8 +28,8 @@ import picocli.CommandLine.Option;
         name = "open",
         mixinStandardHelpOptions = true,
         description = {
-            "A sample shop of three simulated printers with different hot ends, all watched over real sockets:",
-            "state, speed, margin and days since the last drill, live. Fail one from a second terminal.",
+            "A sample shop of three simulated printers, all watched over real sockets.",
+            "Shows state, speed, margin and days since the last drill, live. Fail one from a second terminal.",
             "CAUTION: a fan trip protects the process; it is not fire protection and no certified safety device."
         },
         footer = {"", "Example:", "  coldward open", "  coldward rig fail heron stop     (in a second terminal)"})

@@ -34,8 +34,9 @@ import tools.jackson.databind.node.ObjectNode;
         name = "reading",
         mixinStandardHelpOptions = true,
         description = {
-            "Whether the shown fan speed is the true one: what the counter makes of the rated speed,",
-            "the highest honest speed, and how finely it tells. Ends with 1 if the reading is not honest."
+            "Whether the shown fan speed is the true one.",
+            "Says what the counter makes of the fastest a good fan turns, the highest honest speed, and how finely it"
+                    + " tells. Ends with 1 if the reading is not honest."
         },
         footer = {"", "Example:", "  coldward reading heron.yaml --true '9000 rpm'"})
 public final class ReadingCommand implements Callable<Integer> {
@@ -134,8 +135,8 @@ public final class ReadingCommand implements Callable<Integer> {
             name = "explain",
             mixinStandardHelpOptions = true,
             description = {
-                "Every interval between two looks at the pin that would show one speed as another, down to 0.1 ms,",
-                "and why. Ends with 1 if none does."
+                "Every interval between two looks at the pin that would show one speed as another.",
+                "Down to 0.1 ms, each with why. Ends with 1 if none does."
             },
             footer = {"", "Example:", "  coldward reading explain --true 9000 --shown 3000 --pulses 2"})
     public static final class Explain implements Callable<Integer> {

@@ -18,8 +18,8 @@ import tools.jackson.databind.JsonNode;
         name = "release",
         mixinStandardHelpOptions = true,
         description = {
-            "Take back a trip of the running watch, by name and with a reason; both go into the journal.",
-            "Nothing else ever clears a trip. Ends with 1 if there was none to release."
+            "Take back a trip of the running watch, by name and with a reason.",
+            "Both go into the journal; nothing else ever clears a trip. Ends with 1 if there was none to release."
         },
         footer = {
             "",

@@ -32,8 +32,9 @@ import tools.jackson.databind.node.ObjectNode;
         name = "rig",
         mixinStandardHelpOptions = true,
         description = {
-            "Serve a shop's printers as simulated ones that obey the heat model, on the port its links point to,",
-            "on this computer only. Fail them with coldward rig fail. Nothing real is touched."
+            "Serve a shop's printers as simulated ones that obey the heat model.",
+            "On the port its links point to, on this computer only. Fail them with coldward rig fail. Nothing real is"
+                    + " touched."
         },
         footer = {"", "Example:", "  coldward rig shop.yaml"})
 public final class RigCommand implements Callable<Integer> {
@@ -150,8 +151,9 @@ public final class RigCommand implements Callable<Integer> {
             name = "fail",
             mixinStandardHelpOptions = true,
             description = {
-                "Fail a simulated printer: stop (the fan's supply is gone), slow (it turns at a fraction), fade (it slows",
-                "to a stand over minutes), cut-signal (it reads zero, the fan is fine), stuck-reading (the last number stays)."
+                "Fail a simulated printer.",
+                "stop: the fan's supply is gone; slow: it turns at a fraction; fade: it slows to a stand over minutes;"
+                        + " cut-signal: it reads zero, the fan is fine; stuck-reading: the last number stays."
             },
             footer = {"", "Example:", "  coldward rig fail heron stop"})
     public static final class Fail extends Asking {

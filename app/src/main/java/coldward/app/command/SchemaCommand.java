@@ -26,8 +26,8 @@ import tools.jackson.databind.node.ObjectNode;
         name = "schema",
         mixinStandardHelpOptions = true,
         description = {
-            "Print a published JSON Schema (2020-12): of sheets, of shop files, or of a command's --json.",
-            "Without a name, list them."
+            "Print a published JSON Schema (2020-12).",
+            "Of sheets, of shop files, or of a command's --json. Without a name, list them."
         },
         footer = {"", "Example:", "  coldward schema sheet > sheet.schema.json"})
 public final class SchemaCommand implements Callable<Integer> {

@@ -45,9 +45,10 @@ import tools.jackson.databind.node.ObjectNode;
         name = "tour",
         mixinStandardHelpOptions = true,
         description = {
-            "The whole story by itself, in under 40 s: three simulated printers are watched, one loses its fan, the",
-            "watch makes it safe; then the 15 minutes after are computed from the rig's recorded state. Ends with 0",
-            "only if the softened depth stayed within its limit, the stop was in time and the journal proves.",
+            "The whole story by itself, in under 40 s.",
+            "Three simulated printers are watched, one loses its fan, the watch makes it safe; then the 15 minutes after"
+                    + " are computed from the rig's recorded state. Ends with 0 only if the softened depth stayed within"
+                    + " its limit, the stop was in time and the journal proves.",
             "CAUTION: a fan trip protects the process; it is not fire protection and no certified safety device."
         },
         footer = {"", "Example:", "  coldward tour"})

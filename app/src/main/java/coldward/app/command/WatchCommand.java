@@ -18,7 +18,8 @@ import picocli.CommandLine.Parameters;
         name = "watch",
         mixinStandardHelpOptions = true,
         description = {
-            "Watch every printer of a shop file until stopped: see a fan fail, make the machine safe, keep the record.",
+            "Watch every printer of a shop file until stopped.",
+            "It sees a fan fail, makes the machine safe, proves it, and keeps the record.",
             "CAUTION: a fan trip protects the process; it is not fire protection and no certified safety device."
         },
         footer = {"", "Example:", "  coldward watch shop.yaml"})

@@ -17,6 +17,9 @@ public final class WholeFile {
         if (folder == null) {
             throw new CannotRun("cannot write " + file + ": it has no folder");
         }
+        if (!Files.isDirectory(folder)) {
+            throw new CannotRun("cannot write " + file + ": there is no folder " + folder);
+        }
         try {
             Path part = Files.createTempFile(folder, "." + file.getFileName(), ".part");
             try {
