@@ -36,9 +36,24 @@ for jar in "$target"/lib/*.jar; do
 done
 
 # The database's native library, unpacked once: otherwise every start unpacks it anew, and a killed one leaves it behind.
+# Where the system is none of these the library finds its own way.
 rm -rf "$target/native"
 mkdir -p "$target/native"
-(cd "$target/native" && "$JAVA_HOME/bin/jar" --extract --file "$(ls "$target"/lib/sqlite-jdbc-*.jar)" org/sqlite/native)
+library=""
+case "$(uname -s)-$(uname -m)" in
+    Linux-x86_64) library="Linux/x86_64/libsqlitejdbc.so" ;;
+    Linux-aarch64) library="Linux/aarch64/libsqlitejdbc.so" ;;
+    Darwin-x86_64) library="Mac/x86_64/libsqlitejdbc.dylib" ;;
+    Darwin-arm64) library="Mac/aarch64/libsqlitejdbc.dylib" ;;
+esac
+if [ -n "$library" ] && [ ! -e /lib/ld-musl-x86_64.so.1 ] && [ ! -e /lib/ld-musl-aarch64.so.1 ]; then
+    (
+        cd "$target/native"
+        "$JAVA_HOME/bin/jar" --extract --file "$(ls "$target"/lib/sqlite-jdbc-*.jar)" "org/sqlite/native/$library"
+        mv "org/sqlite/native/$library" .
+        rm -rf org
+    )
+fi
 
 # An ahead-of-time cache halves the start; without it everything works, only slower.
 rm -f "$target/coldward.aot"
