@@ -115,6 +115,12 @@ public final class MeasureCommand implements Callable<Integer> {
             if ((hot == null || later == null) && !terminal.interactive()) {
                 throw new ParameterException(line, "missing: --hot and --later, the readings");
             }
+            if (hot == null || later == null) {
+                terminal.folded(
+                        "CAUTION: the hot end burns; stay beside the machine. Take the filament out, heat to %.0f degC with the fan on, and wait until the sink's temperature no longer changes. Unplug only the fan's own low-voltage connector."
+                                .formatted(build.hotEnd().nozzle() - 273.15),
+                        "");
+            }
             double hotKelvin = Arguments.temperature(
                     line, "--hot", hot != null ? hot : Prompt.ask(terminal, "sink, hot and settled, fan on, degC"));
             List<Double> kelvin = new ArrayList<>();

@@ -43,7 +43,11 @@ public final class WatchCommand implements Callable<Integer> {
     public Integer call() {
         Shop shop = Shops.read(shopFile);
         try (SystemTicker ticker = new SystemTicker()) {
-            Screen screen = new Screen(terminal, ticker, json, shop.name() + ", watched. Stop with Ctrl-C.");
+            Screen screen = new Screen(
+                    terminal,
+                    ticker,
+                    json,
+                    shop.name() + ", watched. A fan trip is not fire protection. Stop with Ctrl-C.");
             try (ShopWatch watch = new ShopWatch(shop, JournalCommand.state(shopFile, shop), screen, ticker)) {
                 screen.show(watch);
                 UntilStopped.await(watch);
