@@ -205,7 +205,7 @@ class MalformedSheetTest {
                         2,
                         "spreads.neck",
                         "between 0 and 2"),
-                change("printer: heron", "printer: heron\nwiring: {}", 2, "wiring", "there is no such key"));
+                change("printer: heron", "printer: heron\nwirring: {}", 2, "wirring", "did you mean wiring"));
     }
 
     private static Arguments change(String what, String by, int line, String key, String remedy) {

@@ -129,6 +129,7 @@ public final class Schemas {
             case Shape.Anything a ->
                 schema.set(
                         "type", NODES.arrayNode().add("boolean").add("number").add("string"));
+            case Shape.Kept k -> schema.put("type", "object");
             case Shape.Body b ->
                 schema.set("type", NODES.arrayNode().add("string").add("object").add("array"));
             case Shape.Group group -> group(schema, group);

@@ -56,6 +56,9 @@ public sealed interface Shape {
     /** A text, or a map that is sent as JSON. */
     record Body() implements Shape {}
 
+    /** A map that is kept on the sheet for a later use and read by nothing yet. */
+    record Kept() implements Shape {}
+
     /**
      * A map with known keys.
      *

@@ -85,6 +85,13 @@ public final class SheetKeys {
                     Shape.Group.of(GuardKeys.response()),
                     "{actions: [hold, heater-off]}",
                     "what is done on a trip"),
+            new Key(
+                    "wiring",
+                    new Shape.Kept(),
+                    Key.Need.OPTIONAL,
+                    Optional.empty(),
+                    "{board: {}}",
+                    "boards, contacts and wires; may stand on the sheet already, nothing reads it yet"),
             group(
                             "spreads",
                             Shape.Group.of(GuardKeys.spreads()),

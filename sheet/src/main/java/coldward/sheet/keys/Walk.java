@@ -178,6 +178,11 @@ public final class Walk {
             case Shape.Named named -> named(path, key, named, tree, at);
             case Shape.Choices choices -> words(path, key, choices, tree, at);
             case Shape.Texts texts -> texts(path, key, texts, tree, at);
+            case Shape.Kept kept -> {
+                if (!(tree instanceof Tree.Dict)) {
+                    problem(at, path, wrongKind(tree, "a map", key.example()));
+                }
+            }
             case Shape.Body body
             when tree instanceof Tree.Dict || tree instanceof Tree.Sequence -> cells.put(path, new Cell(at, tree));
             default -> {
