@@ -90,8 +90,8 @@ public record Story(
         StopTimeBudget median = predicted.median();
         StopTimeBudget late = predicted.p99();
         StringBuilder text = new StringBuilder();
-        text.append("%s: fan stopped; seconds after the failure     measured   predicted (50 %% / 99 %%)%n"
-                .formatted(printer));
+        text.append("%-45s%9s   predicted for a stop (50 %% / 99 %%)%n"
+                .formatted(printer + ", " + failure + ": seconds after the failure", "measured"));
         text.append("  the watch trips                            %9.2f   %.2f / %.2f%n"
                 .formatted(trip, median.detection(), late.detection()));
         effective.forEach((action, at) -> text.append("  %-10s asked %6.2f, in effect        %9.2f%n"
