@@ -3,6 +3,7 @@ package coldward.model.heat;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import coldward.model.PublishedRows;
+import coldward.model.trip.PublishedStatisticsTest;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,10 +22,14 @@ class ReferenceChecksTest {
     private static final Pattern ROW = Pattern.compile("^\\| `([^`]+)` \\| (checked by|left out:) (.+) \\|$");
 
     @ParameterizedTest
-    @CsvSource({"heat, PublishedHeatTest, 103", "fan, PublishedFanTest, 70"})
+    @CsvSource({"heat, PublishedHeatTest, 103", "fan, PublishedFanTest, 70", "statistics, PublishedStatisticsTest, 101"
+    })
     void everyRowIsCheckedOrLeftOutForAReason(String topic, String test, int rows) throws IOException {
-        Set<String> checked =
-                topic.equals("heat") ? PublishedHeatTest.CHECKS.keySet() : PublishedFanTest.CHECKS.keySet();
+        Set<String> checked = switch (topic) {
+            case "heat" -> PublishedHeatTest.CHECKS.keySet();
+            case "fan" -> PublishedFanTest.CHECKS.keySet();
+            default -> PublishedStatisticsTest.checked();
+        };
         Map<String, String> listed = listed("## " + topic);
         Set<String> published = PublishedRows.of(topic).keySet();
         assertThat(published).hasSize(rows);
