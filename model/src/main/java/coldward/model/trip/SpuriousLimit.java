@@ -8,7 +8,7 @@ public sealed interface SpuriousLimit {
      *
      * @param speed rpm, rounded down by less than {@link SpuriousTrips#SPEED_TOLERANCE} of the reports' deviation
      * @param rate the rate at that speed, not above the limit
-     * @param evaluations how often the chain was solved
+     * @param evaluations how often the root search solved the chain
      */
     record Largest(double speed, SpuriousRate rate, int evaluations) implements SpuriousLimit {}
 

@@ -37,18 +37,6 @@ public sealed interface SpuriousRate {
      */
     default double perYear(double hoursPerYear) {
         positive("printing hours per year", hoursPerYear, "h");
-        return Math.max(Double.MIN_NORMAL, perThousandHours() * (hoursPerYear / THOUSAND));
-    }
-
-    /** Hours of the rate's base. */
-    double THOUSAND = 1000;
-
-    /** Seconds per hour. */
-    double SECONDS = 3600;
-
-    /** ln of 1,000 h over (reports x interval), both in s. */
-    static double lnPerThousandHours(double lnReports, double reportInterval) {
-        positive("report interval", reportInterval, "s");
-        return Math.log(THOUSAND * SECONDS / reportInterval) - lnReports;
+        return Math.max(Double.MIN_NORMAL, perThousandHours() * (hoursPerYear / 1000));
     }
 }

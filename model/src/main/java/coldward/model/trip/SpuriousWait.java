@@ -1,10 +1,7 @@
 package coldward.model.trip;
 
 import static coldward.quantity.Checks.notNegative;
-import static coldward.quantity.Checks.positive;
 import static coldward.quantity.Checks.within;
-
-import coldward.quantity.InputError;
 
 /** How many reports a healthy fan gives, on average, until the first spurious trip; as a logarithm, for it may be vast. */
 public sealed interface SpuriousWait {
@@ -18,7 +15,7 @@ public sealed interface SpuriousWait {
      */
     record Expected(double lnReports, double spread, Solution how) implements SpuriousWait {
         public Expected {
-            finite(lnReports);
+            notNegative("logarithm of the reports to a spurious trip", lnReports, "");
             notNegative("spread of the reports to a spurious trip", spread, "");
         }
     }
@@ -26,12 +23,12 @@ public sealed interface SpuriousWait {
     /**
      * The trip speed is so far below the reports that only a bound is computed.
      *
-     * @param lnReports natural logarithm of a number of reports that the expected one is not below
+     * @param lnReports natural logarithm of a number of reports that the expected one is not below, 0 or above
      * @param how how it was come by
      */
     record AtLeast(double lnReports, Solution how) implements SpuriousWait {
         public AtLeast {
-            finite(lnReports);
+            notNegative("logarithm of the reports to a spurious trip", lnReports, "");
         }
     }
 
@@ -70,20 +67,12 @@ public sealed interface SpuriousWait {
      * @param reportInterval s, above 0
      */
     default SpuriousRate rate(double reportInterval) {
-        double ln = SpuriousRate.lnPerThousandHours(lnReports(), reportInterval);
+        double ln = SpuriousTrips.lnPerThousandHours(lnReports(), reportInterval);
         double least = Math.log(Double.MIN_NORMAL);
         return switch (this) {
             case Expected expected when ln >= least -> new SpuriousRate.Known(Math.exp(ln));
             case Expected expected -> new SpuriousRate.AtMost(Double.MIN_NORMAL);
             case AtLeast atLeast -> new SpuriousRate.AtMost(Math.exp(Math.max(ln, least)));
         };
-    }
-
-    private static void finite(double lnReports) {
-        if (!Double.isFinite(lnReports)) {
-            throw new InputError(
-                    "reports to a spurious trip", "logarithm of the reports to a spurious trip must be finite");
-        }
-        positive("reports to a spurious trip", 1 + Math.max(0, lnReports), "");
     }
 }

@@ -99,7 +99,9 @@ class SpuriousTripsTest {
     void theRuleHasConverged(double r) {
         for (double a : new double[] {-12, -6, -2, 0.5}) {
             SpuriousWait wait = first(a, r, a == -2 ? 1e-3 : 0, 3);
-            assertThat(wait.how().difference()).as("r %s a %s", r, a).isLessThan(1e-8);
+            assertThat(wait.how().difference()).as("r %s a %s", r, a).isLessThan(1e-9);
+            double finer = RunChain.solve(a, r, a == -2 ? 1e-3 : 0, 3, 26).lnReports();
+            assertThat(wait.lnReports()).as("r %s a %s", r, a).isCloseTo(finer, offset(1e-12 * Math.max(1, finer)));
             assertThat(wait.how().residual()).isLessThan(1e-13);
             assertThat(wait.how().coarserNodes()).isLessThan(wait.how().nodes());
         }
