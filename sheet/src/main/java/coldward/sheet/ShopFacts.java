@@ -87,19 +87,6 @@ final class ShopFacts {
     }
 
     Place place(String path) {
-        String at = path;
-        while (!at.isEmpty()) {
-            Walk.Cell cell = walk.cells().get(at);
-            if (cell != null) {
-                return cell.key();
-            }
-            Place group = walk.groups().get(at);
-            if (group != null) {
-                return group;
-            }
-            int dot = Math.max(at.lastIndexOf('.'), at.lastIndexOf('['));
-            at = dot < 0 ? "" : at.substring(0, dot);
-        }
-        return Place.of(file);
+        return walk.place(path).orElseGet(() -> Place.of(file));
     }
 }

@@ -3,13 +3,20 @@ package coldward.app.command;
 import coldward.quantity.Dimension;
 import coldward.quantity.InputError;
 import coldward.quantity.Units;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 
 /** Quantities typed as options; a bare number is taken in the unit that the option names. */
 final class Arguments {
 
     private Arguments() {}
+
+    /** The command's own line, for pointing at what is wrong with it. */
+    static CommandLine line(@Nullable CommandSpec spec, Object command) {
+        return spec == null ? new CommandLine(command) : spec.commandLine();
+    }
 
     /** A turning speed, rpm. */
     static double rpm(CommandLine line, String option, String text) {

@@ -34,8 +34,6 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
 import me.tongfei.progressbar.ProgressBar;
-import me.tongfei.progressbar.ProgressBarBuilder;
-import me.tongfei.progressbar.ProgressBarStyle;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -106,22 +104,11 @@ public final class ChooseCommand implements Callable<Integer> {
             Optional<Assessment> assessment,
             Deadline deadline,
             Optional<Margin> margin,
-            String limit) {
-
-        double order() {
-            double rank = margin.map(m -> switch (m) {
-                        case Margin.NothingSaves n -> -1e9;
-                        case Margin.Seconds(double s) -> s;
-                        case Margin.Unlimited u -> 1e9;
-                    })
-                    .orElse(-2e9);
-            return rank;
-        }
-    }
+            String limit) {}
 
     @Override
     public Integer call() {
-        CommandLine line = spec == null ? new CommandLine(this) : spec.commandLine();
+        CommandLine line = Arguments.line(spec, this);
         Build build = Sheets.read(sheet);
         List<HeatBreak> breaks = breaks(line, build.hotEnd());
         List<NamedFan> fanList = new ArrayList<>();
@@ -137,13 +124,7 @@ public final class ChooseCommand implements Callable<Integer> {
                     line, count + " combinations are more than " + MOST_ROWS + "; name fewer fans, necks or plastics");
         }
         List<Row> rows = new ArrayList<>();
-        try (ProgressBar bar = new ProgressBarBuilder()
-                .setTaskName("candidates")
-                .setInitialMax(count)
-                .setStyle(terminal.unicode() ? ProgressBarStyle.UNICODE_BLOCK : ProgressBarStyle.ASCII)
-                .setConsumer(new ProgressLine(terminal))
-                .clearDisplayOnFinish()
-                .build()) {
+        try (ProgressBar bar = ProgressLine.bar("candidates", count, terminal)) {
             for (Plastic plastic : plasticList) {
                 for (HeatBreak heatBreak : breaks) {
                     for (NamedFan fan : fanList) {
@@ -153,13 +134,13 @@ public final class ChooseCommand implements Callable<Integer> {
                 }
             }
         }
-        rows.sort(Comparator.comparingDouble(Row::order).thenComparingDouble(Row::belowSoftening));
+        rows.sort(Comparator.comparing(Row::margin, Margin.worstFirst()).thenComparingDouble(Row::belowSoftening));
         if (json) {
             terminal.line(Json.text(json(build, rows)));
         } else {
             print(build, rows);
         }
-        boolean anySafe = rows.stream().anyMatch(r -> r.order() > 0);
+        boolean anySafe = rows.stream().flatMap(r -> r.margin().stream()).anyMatch(Margin::saves);
         return (anySafe ? ExitCode.DONE : ExitCode.NOT_SAFE).number();
     }
 
@@ -240,9 +221,7 @@ public final class ChooseCommand implements Callable<Integer> {
         double below = Math.min(race.belowSoftening(Regime.PRINTING), race.belowSoftening(Regime.HOT_IDLE));
         double air =
                 race.standing(Regime.PRINTING).airFlow().orElse(0) * fan.fan().throughShare();
-        Deadline deadline = assessment.outcome() instanceof Outcome.SoftWhileHealthy
-                ? Deadline.never()
-                : race.deadline(assessment.recommended());
+        Deadline deadline = assessment.deadline(assessment.recommended()).orElse(Deadline.never());
         Optional<Margin> margin = assessment.outcome() instanceof Outcome.SoftWhileHealthy
                 ? Optional.empty()
                 : Assessment.stopSeconds(candidate, assessment.trip(), assessment.recommended()).stream()

@@ -18,7 +18,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -42,8 +41,7 @@ public final class JournalCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        throw new ParameterException(
-                spec == null ? new CommandLine(this) : spec.commandLine(), "missing: one of prove, read");
+        throw new ParameterException(Arguments.line(spec, this), "missing: one of prove, read");
     }
 
     /** The journal of a shop file, or of a state folder given directly. */
@@ -128,7 +126,7 @@ public final class JournalCommand implements Callable<Integer> {
         private Proof.Anchor anchored(String text) {
             if (!text.matches("[0-9]{1,15}:[0-9a-f]{64}")) {
                 throw new ParameterException(
-                        spec == null ? new CommandLine(this) : spec.commandLine(),
+                        Arguments.line(spec, this),
                         "--anchor is '" + text + "' but must be a number, a colon and 64 hex digits");
             }
             int colon = text.indexOf(':');

@@ -39,7 +39,7 @@ public final class MeasureCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        throw new ParameterException(spec == null ? new CommandLine(this) : spec.commandLine(), "missing: sink");
+        throw new ParameterException(Arguments.line(spec, this), "missing: sink");
     }
 
     /** {@code coldward measure sink}. */
@@ -110,7 +110,7 @@ public final class MeasureCommand implements Callable<Integer> {
 
         @Override
         public Integer call() {
-            CommandLine line = spec == null ? new CommandLine(this) : spec.commandLine();
+            CommandLine line = Arguments.line(spec, this);
             Build build = Sheets.read(file);
             if ((hot == null || later == null) && !terminal.interactive()) {
                 throw new ParameterException(line, "missing: --hot and --later, the readings");

@@ -151,11 +151,7 @@ final class RaceText {
             Uncertainty.Band band = run.uncertainty().get().bandOf(regime, response);
             return brief(band.p05()) + " / " + brief(band.p50()) + " / " + brief(band.p95());
         }
-        return run.assessment().deadlines().stream()
-                .filter(r -> r.from() == regime && r.actions().equals(response))
-                .map(r -> brief(r.deadline()))
-                .findFirst()
-                .orElse("");
+        return run.assessment().deadline(regime, response).map(RaceText::brief).orElse("");
     }
 
     private static String brief(Deadline deadline) {

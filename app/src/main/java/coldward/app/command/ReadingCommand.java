@@ -65,7 +65,7 @@ public final class ReadingCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        CommandLine line = spec == null ? new CommandLine(this) : spec.commandLine();
+        CommandLine line = Arguments.line(spec, this);
         if (sheet == null) {
             throw new ParameterException(line, "missing: SHEET, the build sheet");
         }
@@ -178,7 +178,7 @@ public final class ReadingCommand implements Callable<Integer> {
 
         @Override
         public Integer call() {
-            CommandLine line = spec == null ? new CommandLine(this) : spec.commandLine();
+            CommandLine line = Arguments.line(spec, this);
             double trueRpm = Arguments.rpm(line, "--true", trueSpeed);
             double shownRpm = Arguments.rpm(line, "--shown", shown);
             List<ShowingInterval> found = Sampling.intervalsThatShow(

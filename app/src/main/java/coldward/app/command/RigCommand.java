@@ -17,7 +17,6 @@ import java.nio.file.Path;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -71,9 +70,7 @@ public final class RigCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (shopFile == null) {
-            throw new ParameterException(
-                    spec == null ? new CommandLine(this) : spec.commandLine(),
-                    "missing: SHOP, or one of fail, mend, work");
+            throw new ParameterException(Arguments.line(spec, this), "missing: SHOP, or one of fail, mend, work");
         }
         Shop shop = Shops.read(shopFile);
         try (SystemTicker ticker = new SystemTicker();

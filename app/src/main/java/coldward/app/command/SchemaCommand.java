@@ -12,7 +12,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -91,7 +90,7 @@ public final class SchemaCommand implements Callable<Integer> {
             default -> {
                 if (!OUTPUTS.contains(wanted)) {
                     throw new ParameterException(
-                            spec == null ? new CommandLine(this) : spec.commandLine(),
+                            Arguments.line(spec, this),
                             "no schema '" + wanted + "'; there are sheet, shop, " + String.join(", ", OUTPUTS));
                 }
                 yield output(wanted);

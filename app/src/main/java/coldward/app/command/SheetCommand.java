@@ -16,7 +16,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -40,8 +39,7 @@ public final class SheetCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        throw new ParameterException(
-                spec == null ? new CommandLine(this) : spec.commandLine(), "missing: one of new, check, show");
+        throw new ParameterException(Arguments.line(spec, this), "missing: one of new, check, show");
     }
 
     /** {@code coldward sheet new}. */
@@ -134,8 +132,7 @@ public final class SheetCommand implements Callable<Integer> {
             String offered = choices.isEmpty() ? "" : " (" + String.join(", ", choices) + ")";
             if (!terminal.interactive()) {
                 throw new ParameterException(
-                        spec == null ? new CommandLine(this) : spec.commandLine(),
-                        "missing: " + option + ", " + question + offered);
+                        Arguments.line(spec, this), "missing: " + option + ", " + question + offered);
             }
             return Prompt.ask(terminal, question + offered);
         }

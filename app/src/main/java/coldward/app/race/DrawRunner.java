@@ -10,8 +10,6 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import me.tongfei.progressbar.ProgressBar;
-import me.tongfei.progressbar.ProgressBarBuilder;
-import me.tongfei.progressbar.ProgressBarStyle;
 
 /** Computes draws on all processors, with progress on standard error where a person waits. */
 public final class DrawRunner {
@@ -30,7 +28,7 @@ public final class DrawRunner {
         try (ExecutorService executor = Executors.newFixedThreadPool(
                         threads,
                         Thread.ofPlatform().name("draw-", 0).daemon(true).factory());
-                ProgressBar bar = progress(count, terminal)) {
+                ProgressBar bar = ProgressLine.bar("draws", count, terminal)) {
             List<Future<Draws.Draw>> pending = new ArrayList<>();
             for (int i = 0; i < count; i++) {
                 int index = i;
@@ -51,15 +49,5 @@ public final class DrawRunner {
             Thread.currentThread().interrupt();
             throw new coldward.quantity.CannotRun("interrupted while drawing", e);
         }
-    }
-
-    private static ProgressBar progress(int count, Terminal terminal) {
-        return new ProgressBarBuilder()
-                .setTaskName("draws")
-                .setInitialMax(count)
-                .setStyle(terminal.unicode() ? ProgressBarStyle.UNICODE_BLOCK : ProgressBarStyle.ASCII)
-                .setConsumer(new ProgressLine(terminal))
-                .clearDisplayOnFinish()
-                .build();
     }
 }

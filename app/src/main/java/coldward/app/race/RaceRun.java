@@ -78,12 +78,9 @@ public record RaceRun(
         Regime regime = assessment.worse();
         OptionalDouble softens = assessment.softens().getOrDefault(regime, OptionalDouble.empty());
         double longest = Math.max(at, softens.orElse(LONGEST_AXIS / 2));
-        for (Assessment.Row row : assessment.deadlines()) {
-            if (row.from() == regime
-                    && row.actions().equals(build.response().actions())
-                    && row.deadline() instanceof Deadline.Until(double seconds)) {
-                longest = Math.max(longest, seconds);
-            }
+        if (assessment.deadline(regime, build.response().actions()).orElse(Deadline.never())
+                instanceof Deadline.Until(double seconds)) {
+            longest = Math.max(longest, seconds);
         }
         return new Draws.CurveWish(
                 regime, List.copyOf(responses), at, Math.clamp(1.6 * longest, SHORTEST_AXIS, LONGEST_AXIS));
@@ -118,12 +115,7 @@ public record RaceRun(
         }
         Deadline deadline = uncertainty
                 .map(u -> u.worse(own).p05())
-                .orElseGet(() -> assessment.deadlines().stream()
-                        .filter(d ->
-                                d.from() == assessment.worse() && d.actions().equals(own))
-                        .map(Assessment.Row::deadline)
-                        .findFirst()
-                        .orElseGet(() -> race.deadline(own)));
+                .orElseGet(() -> assessment.deadline(assessment.worse(), own).orElseGet(() -> race.deadline(own)));
         RacePicture.Stop stop =
                 assessment.stopTime().isPresent() && assessment.stopTime().get() instanceof StopTime.Noticed noticed
                         ? new RacePicture.Known(noticed.p99())
@@ -158,12 +150,12 @@ public record RaceRun(
         double[] high = new double[seconds.length];
         for (int i = 0; i < seconds.length; i++) {
             double t = seconds[i];
-            double[] sorted = drawn.stream()
-                    .mapToDouble(d -> Json.celsius(d.curves().get(response).at(t)))
+            List<Double> sorted = drawn.stream()
+                    .map(d -> Json.celsius(d.curves().get(response).at(t)))
                     .sorted()
-                    .toArray();
-            low[i] = sorted[Math.max(0, (int) Math.ceil(0.05 * sorted.length - 1e-9) - 1)];
-            high[i] = sorted[Math.max(0, (int) Math.ceil(0.95 * sorted.length - 1e-9) - 1)];
+                    .toList();
+            low[i] = Uncertainty.nearestRank(sorted, 0.05);
+            high[i] = Uncertainty.nearestRank(sorted, 0.95);
         }
         return RacePicture.Series.banded(label, chosen, seconds, celsius, low, high);
     }

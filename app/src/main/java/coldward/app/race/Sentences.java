@@ -22,17 +22,21 @@ public final class Sentences {
         if (!(assessment.outcome() instanceof Outcome.Raced raced)) {
             return Optional.empty();
         }
-        Deadline deadline = uncertainty
-                .map(u -> u.worse(assessment.build().response().actions()).p05())
-                .orElse(raced.deadline());
-        return Optional.of(Margin.of(deadline, raced.stopTime()));
+        return Optional.of(Margin.of(judged(assessment, uncertainty, raced), raced.stopTime()));
+    }
+
+    /** The deadline to judge by, likewise. */
+    private static Deadline judged(Assessment assessment, Optional<Uncertainty> uncertainty, Outcome.Raced raced) {
+        return uncertainty.map(u -> own(u, assessment).p05()).orElse(raced.deadline());
+    }
+
+    private static Uncertainty.Band own(Uncertainty uncertainty, Assessment assessment) {
+        return uncertainty.worse(assessment.build().response().actions());
     }
 
     /** True if the verdict is safe: with draws, in at least 95 % of them. */
     public static boolean safe(Assessment assessment, Optional<Uncertainty> uncertainty) {
-        return margin(assessment, uncertainty)
-                .map(m -> m instanceof Margin.Unlimited || (m instanceof Margin.Seconds(double s) && s > 0))
-                .orElse(false);
+        return margin(assessment, uncertainty).map(Margin::saves).orElse(false);
     }
 
     /** One sentence, two at most. */
@@ -65,9 +69,7 @@ public final class Sentences {
     private static String raced(
             Assessment assessment, Optional<Uncertainty> uncertainty, String who, String actions, Outcome.Raced raced) {
         Margin margin = margin(assessment, uncertainty).orElseThrow();
-        Deadline deadline = uncertainty
-                .map(u -> u.worse(assessment.build().response().actions()).p05())
-                .orElse(raced.deadline());
+        Deadline deadline = judged(assessment, uncertainty, raced);
         String regime = assessment.worse().word();
         // over draws the sentence speaks of the worst twentieth
         String sure = uncertainty.isPresent() ? " in 95 of 100 draws" : "";
@@ -104,15 +106,11 @@ public final class Sentences {
 
     private static String never(Uncertainty uncertainty, Assessment assessment) {
         return "in %.0f of 100 draws "
-                .formatted(100
-                        * uncertainty
-                                .worse(assessment.build().response().actions())
-                                .never());
+                .formatted(100 * own(uncertainty, assessment).never());
     }
 
     private static String median(Uncertainty uncertainty, Assessment assessment) {
-        Deadline middle =
-                uncertainty.worse(assessment.build().response().actions()).p50();
+        Deadline middle = own(uncertainty, assessment).p50();
         return switch (middle) {
             case Deadline.Never n -> "";
             case Deadline.Until(double s) -> " In the median it is in time until " + until(s) + " s.";

@@ -53,7 +53,8 @@ public record Prepared(Shop.Printer printer, Assessment assessment, Optional<Wat
         List<ResponsePlan.Choice> choices = new ArrayList<>();
         for (Set<Action> response : Race.RESPONSES) {
             // [hold] alone lets the block heat on, [heater-off] alone lets the job go on: still better than nothing
-            choices.add(new ResponsePlan.Choice(response, saves(worse(assessment, response))));
+            choices.add(new ResponsePlan.Choice(
+                    response, saves(assessment.deadline(response).orElse(Deadline.never()))));
         }
         return Optional.of(WatchedPrinter.of(printer, assessment.trip().get(), choices, blockFan));
     }
@@ -66,31 +67,13 @@ public record Prepared(Shop.Printer printer, Assessment assessment, Optional<Wat
         };
     }
 
-    private static Deadline worse(Assessment assessment, Set<Action> response) {
-        return assessment.deadlines().stream()
-                .filter(r -> r.actions().equals(response))
-                .map(Assessment.Row::deadline)
-                .min(Deadline::compareTo)
-                .orElse(Deadline.never());
-    }
-
     /** The deadline of the sheet's own response: of printing while a job is known to feed, else of the worse regime. */
     public Deadline deadline(boolean feeding) {
         Set<Action> own = printer.build().response().actions();
-        if (feeding) {
-            return assessment.deadlines().stream()
-                    .filter(r -> r.from() == Regime.PRINTING && r.actions().equals(own))
-                    .map(Assessment.Row::deadline)
-                    .findFirst()
-                    .orElseGet(() -> worseOwn(own));
-        }
-        return worseOwn(own);
-    }
-
-    private Deadline worseOwn(Set<Action> own) {
-        return assessment.outcome() instanceof Assessment.Outcome.Raced raced
+        Optional<Deadline> printing = feeding ? assessment.deadline(Regime.PRINTING, own) : Optional.empty();
+        return printing.orElseGet(() -> assessment.outcome() instanceof Assessment.Outcome.Raced raced
                 ? raced.deadline()
-                : worse(assessment, own);
+                : assessment.deadline(own).orElse(Deadline.never()));
     }
 
     /** The predicted stop time, 99 % over the phase of the reports, s; empty where nothing notices. */

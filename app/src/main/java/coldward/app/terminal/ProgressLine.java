@@ -1,14 +1,28 @@
 package coldward.app.terminal;
 
+import me.tongfei.progressbar.ProgressBar;
+import me.tongfei.progressbar.ProgressBarBuilder;
 import me.tongfei.progressbar.ProgressBarConsumer;
+import me.tongfei.progressbar.ProgressBarStyle;
 
 /** Writes the bar on one line of standard error, and only where a person is at the terminal. */
 public final class ProgressLine implements ProgressBarConsumer {
 
     private final Terminal terminal;
 
-    public ProgressLine(Terminal terminal) {
+    private ProgressLine(Terminal terminal) {
         this.terminal = terminal;
+    }
+
+    /** A bar for a task of so many steps; gone from the screen when it is closed. */
+    public static ProgressBar bar(String task, long steps, Terminal terminal) {
+        return new ProgressBarBuilder()
+                .setTaskName(task)
+                .setInitialMax(steps)
+                .setStyle(terminal.unicode() ? ProgressBarStyle.UNICODE_BLOCK : ProgressBarStyle.ASCII)
+                .setConsumer(new ProgressLine(terminal))
+                .clearDisplayOnFinish()
+                .build();
     }
 
     @Override

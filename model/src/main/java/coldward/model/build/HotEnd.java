@@ -113,23 +113,6 @@ public record HotEnd(
                 softenedDepthLimit);
     }
 
-    /** The same machine with another block. */
-    public HotEnd withHotSide(HotSide other) {
-        return new HotEnd(
-                surroundings,
-                plastic,
-                nozzle,
-                feed,
-                filament,
-                other,
-                neck,
-                shank,
-                sink,
-                fan,
-                ductLoss,
-                softenedDepthLimit);
-    }
-
     /** The same machine with another heat break. */
     public HotEnd withHeatBreak(Neck otherNeck, Shank otherShank) {
         return new HotEnd(

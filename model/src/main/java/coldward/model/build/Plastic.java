@@ -40,10 +40,4 @@ public record Plastic(
         }
         meltSpecificHeat.ifPresent(c -> positive("melt_specific_heat", c, "J/(kg K)"));
     }
-
-    /** The same plastic softening at another temperature, K. */
-    public Plastic withSoftensAt(double kelvin) {
-        return new Plastic(
-                name, conductivity, density, specificHeat, kelvin, Math.max(feedsAbove, kelvin + 1), meltSpecificHeat);
-    }
 }

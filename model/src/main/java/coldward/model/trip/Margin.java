@@ -5,6 +5,7 @@ import static coldward.quantity.Checks.notNegative;
 import coldward.model.heat.Deadline;
 import coldward.quantity.Checks;
 import coldward.quantity.InputError;
+import java.util.Comparator;
 import java.util.Optional;
 
 /** Deadline minus stop time; what the tool is about. Ordered from worst to best. */
@@ -51,6 +52,16 @@ public sealed interface Margin extends Comparable<Margin> {
 
     /** As a person reads it: {@code 41 s to spare}, {@code too late by 12 s}, {@code nothing saves it}, {@code no limit}. */
     String words();
+
+    /** True if the response comes in time, with something left. */
+    default boolean saves() {
+        return this.compareTo(new Seconds(0)) > 0;
+    }
+
+    /** From worst to best, with what has no margin at all before everything. */
+    static Comparator<Optional<Margin>> worstFirst() {
+        return Comparator.comparing(m -> m.orElse(null), Comparator.nullsFirst(Comparator.naturalOrder()));
+    }
 
     /**
      * What is left of a deadline after a stop time.

@@ -13,6 +13,7 @@ import coldward.model.trip.StopTimes;
 import coldward.model.trip.TripChoice;
 import coldward.model.trip.Trips;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -77,9 +78,7 @@ public record Assessment(
 
         /** True if the machine is saved with time to spare. */
         default boolean safe() {
-            return this instanceof Raced raced
-                    && (raced.margin() instanceof Margin.Unlimited
-                            || (raced.margin() instanceof Margin.Seconds(double s) && s > 0));
+            return this instanceof Raced raced && raced.margin().saves();
         }
     }
 
@@ -163,12 +162,25 @@ public record Assessment(
      */
     public List<Advice> changes() {
         return switch (outcome) {
-            case Outcome.Raced raced -> helps(build, raced.margin());
-            case Outcome.SoftWhileHealthy soft -> advice;
-            case Outcome.NoTripSpeed none -> advice;
-            case Outcome.TripsAtOnce trips -> List.of();
-            case Outcome.Unprotected unprotected -> List.of();
+            // where the nominal answer is not safe either they are known already
+            case Outcome.Raced raced when raced.safe() -> helps(build, raced.margin());
+            default -> advice;
         };
+    }
+
+    /** The deadline of one of the reported responses in a regime; empty where there is no race, or it is not reported. */
+    public Optional<Deadline> deadline(Regime from, Set<Action> response) {
+        return deadlines.stream()
+                .filter(r -> r.from() == from && r.actions().equals(response))
+                .map(Row::deadline)
+                .findFirst();
+    }
+
+    /** The same in the worse regime. */
+    public Optional<Deadline> deadline(Set<Action> response) {
+        return Arrays.stream(Regime.values())
+                .flatMap(r -> deadline(r, response).stream())
+                .min(Deadline::compareTo);
     }
 
     private static Regime worse(Race race, Set<Action> response) {

@@ -120,7 +120,7 @@ public record Uncertainty(
     }
 
     /** The value at rank {@code ceil(q n)} (nearest-rank quantile, NIST/SEMATECH handbook 7.2.6.2). */
-    static <T> T nearestRank(List<T> sorted, double q) {
+    public static <T> T nearestRank(List<T> sorted, double q) {
         return sorted.get(Math.max(0, (int) Math.ceil(q * sorted.size() - 1e-9) - 1));
     }
 

@@ -3,10 +3,10 @@ package coldward.model.baseline;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import coldward.model.SciPyScript;
 import coldward.model.trip.HealthyReports;
 import coldward.model.trip.SpuriousTrips;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -14,7 +14,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -27,7 +26,6 @@ import org.junit.jupiter.params.provider.MethodSource;
  */
 class StatisticsOracleTest {
 
-    private static final int NO_SCIPY = 3;
     private static final int REPORTS = 3000;
     private static final int SHORT = 150;
 
@@ -47,34 +45,11 @@ class StatisticsOracleTest {
 
     @BeforeAll
     static void runScript(@TempDir Path directory) throws IOException, InterruptedException {
-        Path script = Path.of(System.getProperty("basedir", ".")).resolve("src/test/resources/oracle/statistics.py");
-        String python = Files.isExecutable(Path.of("/usr/bin/python3")) ? "/usr/bin/python3" : "python3";
         Path chains = Files.write(directory.resolve("chains"), CHAINS);
         Path recording = Files.write(
                 directory.resolve("recording"),
                 RECORDING.stream().map(r -> Double.toString(r)).toList());
-        Path out = directory.resolve("out");
-        Path err = directory.resolve("err");
-        Process process = new ProcessBuilder(python, script.toString(), chains.toString(), recording.toString())
-                .redirectOutput(out.toFile())
-                .redirectError(err.toFile())
-                .start();
-        boolean ended = process.waitFor(60, TimeUnit.SECONDS);
-        if (!ended) {
-            process.destroyForcibly();
-        }
-        assertThat(ended).as("%s %s ends within 60 s", python, script).isTrue();
-        if (process.exitValue() == NO_SCIPY) {
-            throw new AssertionError("SciPy is missing (Debian: python3-scipy); ./verify installs it. "
-                    + Files.readString(err, StandardCharsets.UTF_8));
-        }
-        assertThat(process.exitValue())
-                .as(Files.readString(err, StandardCharsets.UTF_8))
-                .isZero();
-        for (String line : Files.readAllLines(out)) {
-            int at = line.lastIndexOf(' ');
-            ORACLE.put(line.substring(0, at), Double.parseDouble(line.substring(at + 1)));
-        }
+        ORACLE.putAll(SciPyScript.run("statistics.py", 60, directory, chains, recording));
         assertThat(ORACLE).hasSize(CHAINS.size() + 9);
     }
 

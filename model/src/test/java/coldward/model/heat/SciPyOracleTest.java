@@ -3,18 +3,16 @@ package coldward.model.heat;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import coldward.model.SciPyScript;
 import coldward.model.build.Action;
 import coldward.model.build.HotEnd;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,7 +24,6 @@ import org.junit.jupiter.params.provider.CsvSource;
  */
 class SciPyOracleTest {
 
-    private static final int NO_SCIPY = 3;
     private static final double RESPONSE_AT = 30;
     private static final Set<Action> RESPONSE = EnumSet.of(Action.HOLD, Action.HEATER_OFF);
 
@@ -34,30 +31,7 @@ class SciPyOracleTest {
 
     @BeforeAll
     static void runScript(@TempDir Path directory) throws IOException, InterruptedException {
-        Path script = Path.of(System.getProperty("basedir", ".")).resolve("src/test/resources/oracle/hot_end.py");
-        String python = Files.isExecutable(Path.of("/usr/bin/python3")) ? "/usr/bin/python3" : "python3";
-        Path out = directory.resolve("out");
-        Path err = directory.resolve("err");
-        Process process = new ProcessBuilder(python, script.toString())
-                .redirectOutput(out.toFile())
-                .redirectError(err.toFile())
-                .start();
-        boolean ended = process.waitFor(120, TimeUnit.SECONDS);
-        if (!ended) {
-            process.destroyForcibly();
-        }
-        assertThat(ended).as("%s %s ends within 120 s", python, script).isTrue();
-        if (process.exitValue() == NO_SCIPY) {
-            throw new AssertionError("SciPy is missing (Debian: python3-scipy); ./verify installs it. "
-                    + Files.readString(err, StandardCharsets.UTF_8));
-        }
-        assertThat(process.exitValue())
-                .as(Files.readString(err, StandardCharsets.UTF_8))
-                .isZero();
-        for (String line : Files.readAllLines(out)) {
-            int at = line.lastIndexOf(' ');
-            ORACLE.put(line.substring(0, at), Double.parseDouble(line.substring(at + 1)));
-        }
+        ORACLE.putAll(SciPyScript.run("hot_end.py", 120, directory));
         assertThat(ORACLE).hasSizeGreaterThan(200);
     }
 

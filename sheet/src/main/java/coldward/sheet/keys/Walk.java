@@ -68,6 +68,21 @@ public final class Walk {
         return Collections.unmodifiableList(problems);
     }
 
+    /** Where a path stands, or the nearest map around it; empty where only the file is left. */
+    public Optional<Place> place(String path) {
+        String at = path;
+        while (!at.isEmpty()) {
+            Cell cell = cells.get(at);
+            Place found = cell != null ? cell.key() : groups.get(at);
+            if (found != null) {
+                return Optional.of(found);
+            }
+            int dot = Math.max(at.lastIndexOf('.'), at.lastIndexOf('['));
+            at = dot < 0 ? "" : at.substring(0, dot);
+        }
+        return Optional.empty();
+    }
+
     private void problem(Place place, String path, String text) {
         problems.add(place.error(path, text));
     }
