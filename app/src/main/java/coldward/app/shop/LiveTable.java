@@ -12,7 +12,6 @@ import coldward.watch.guard.FanState;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** Every printer in a line: state, speed, margin, days since the last drill; the smallest margin first. */
@@ -23,8 +22,23 @@ public final class LiveTable {
     private static final String GREEN = "\u001b[32m";
     private static final String PLAIN = "\u001b[0m";
 
+    /** Tripped printers first, then the smallest margin. */
+    private static final Comparator<Line> WORST_FIRST =
+            Comparator.<Line, Boolean>comparing(l -> !l.tripped()).thenComparing(Line::margin, Margin.worstFirst());
+
     private final ShopWatch watch;
     private final Terminal terminal;
+
+    /** A printer as it stands while one table is made: looked at once, since it may change while lines are sorted. */
+    private record Line(String name, Prepared prepared, Optional<PrinterView> view) {
+        boolean tripped() {
+            return view.filter(v -> v.fan() == FanState.TRIPPED).isPresent();
+        }
+
+        Optional<Margin> margin() {
+            return prepared.margin(feeding(view));
+        }
+    }
 
     public LiveTable(ShopWatch watch, Terminal terminal) {
         this.watch = watch;
@@ -33,25 +47,10 @@ public final class LiveTable {
 
     /** The table now, lines ended by line feeds. */
     public String text(long now) {
-        List<List<String>> rows = new ArrayList<>();
-        List<Map.Entry<String, Prepared>> printers =
-                new ArrayList<>(watch.printers().entrySet());
-        printers.sort(Comparator.comparingDouble(e -> order(e.getKey(), e.getValue())));
-        for (Map.Entry<String, Prepared> entry : printers) {
-            Optional<PrinterView> view = watch.view(entry.getKey());
-            rows.add(List.of(
-                    entry.getKey(),
-                    view.map(LiveTable::state).orElse("unprotected"),
-                    view.flatMap(v -> v.speed().isPresent()
-                                    ? Optional.of("%.0f".formatted(v.speed().getAsDouble()))
-                                    : Optional.empty())
-                            .orElse(""),
-                    margin(entry.getValue(), view),
-                    // drills come with a later version; until one is kept, none has been done
-                    "never",
-                    view.map(v -> note(entry.getValue(), v, now))
-                            .orElseGet(() -> Sentences.verdict(entry.getValue().assessment(), Optional.empty()))));
-        }
+        List<Line> lines = new ArrayList<>();
+        watch.printers().forEach((name, prepared) -> lines.add(new Line(name, prepared, watch.view(name))));
+        lines.sort(WORST_FIRST);
+        List<List<String>> rows = lines.stream().map(line -> cells(line, now)).toList();
         String table = new TextTable(
                         List.of(
                                 TextTable.Column.words("printer"),
@@ -65,18 +64,19 @@ public final class LiveTable {
         return terminal.colour() ? coloured(table) : table;
     }
 
-    private double order(String name, Prepared prepared) {
-        boolean tripped = watch.view(name).map(v -> v.fan() == FanState.TRIPPED).orElse(false);
-        if (tripped) {
-            return Double.NEGATIVE_INFINITY;
-        }
-        return prepared.margin(feeding(watch.view(name)))
-                .map(m -> switch (m) {
-                    case Margin.NothingSaves n -> -1e9;
-                    case Margin.Seconds(double s) -> s;
-                    case Margin.Unlimited u -> 1e9;
-                })
-                .orElse(-2e9);
+    private static List<String> cells(Line line, long now) {
+        Optional<PrinterView> view = line.view();
+        return List.of(
+                line.name(),
+                view.map(LiveTable::state).orElse("unprotected"),
+                view.filter(v -> v.speed().isPresent())
+                        .map(v -> "%.0f".formatted(v.speed().getAsDouble()))
+                        .orElse(""),
+                margin(line.prepared(), view),
+                // drills come with a later version; until one is kept, none has been done
+                "never",
+                view.map(v -> note(line.prepared(), v, now))
+                        .orElseGet(() -> Sentences.verdict(line.prepared().assessment(), Optional.empty())));
     }
 
     private static boolean feeding(Optional<PrinterView> view) {
