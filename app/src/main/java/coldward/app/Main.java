@@ -1,5 +1,7 @@
 package coldward.app;
 
+import coldward.app.command.BacktestCommand;
+import coldward.app.command.BaselineCommand;
 import coldward.app.command.ChooseCommand;
 import coldward.app.command.JournalCommand;
 import coldward.app.command.MeasureCommand;
@@ -94,6 +96,8 @@ public final class Main {
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
+        all.put("backtest", t -> new CommandLine(new BacktestCommand(t)));
+        all.put("baseline", t -> new CommandLine(new BaselineCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

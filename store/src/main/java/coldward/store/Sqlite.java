@@ -51,10 +51,23 @@ final class Sqlite {
 
     private static Connection connect(Path database, Properties properties) throws SQLException {
         if (Files.exists(database) && !Files.isRegularFile(database)) {
-            throw new CannotRun("The journal cannot be opened in " + database + ": it is not a file. Move it away.");
+            throw new CannotRun(
+                    "The " + kept(database) + " cannot be opened in " + database + ": it is not a file. Move it away.");
         }
         // not through DriverManager: its search of the class path finds every other driver first
         return JDBC.createConnection(url(database), properties);
+    }
+
+    /** What a database keeps, in a word. */
+    private static String kept(Path database) {
+        return database.endsWith(StateFolder.HISTORY) ? "history" : "journal";
+    }
+
+    /** The writing connection of the history: the disk is waited for at checkpoints only, never at a commit. */
+    static Connection writingLazily(Path database) throws SQLException {
+        SQLiteConfig config = writer();
+        config.setSynchronous(SQLiteConfig.SynchronousMode.NORMAL);
+        return connect(database, config.toProperties());
     }
 
     private static String url(Path database) {
@@ -64,11 +77,11 @@ final class Sqlite {
     /** What a failure of the database means and what helps, or the failure's own text where we know no better. */
     static CannotRun told(Path database, String tried, Throwable failure) {
         SQLiteException inner = sqlite(failure);
-        String text = inner == null ? String.valueOf(failure.getMessage()) : meaning(inner);
+        String text = inner == null ? String.valueOf(failure.getMessage()) : meaning(inner, kept(database));
         return new CannotRun(tried + " " + database + ": " + text, failure);
     }
 
-    private static String meaning(SQLiteException failure) {
+    private static String meaning(SQLiteException failure, String kept) {
         SQLiteErrorCode code = failure.getResultCode();
         // the low byte is the kind, the rest says where it happened (SQLite, Result and Error Codes, section 2)
         return switch (SQLiteErrorCode.getErrorCode(code.code & 0xff)) {
@@ -78,9 +91,11 @@ final class Sqlite {
             case SQLITE_CANTOPEN ->
                 "it cannot be opened. It must be a file in a folder that the user who runs this may use.";
             case SQLITE_NOTADB ->
-                "the file is there but is not a database. Move it away to begin a new journal; it is left as it is.";
+                "the file is there but is not a database. Move it away to begin a new " + kept
+                        + "; it is left as it is.";
             case SQLITE_CORRUPT ->
-                "the database is damaged. Keep a copy, then move it away to begin a new journal; it is left as it is.";
+                "the database is damaged. Keep a copy, then move it away to begin a new " + kept
+                        + "; it is left as it is.";
             case SQLITE_IOERR -> "the disk refused (" + code + "). Nothing of this was kept.";
             case SQLITE_BUSY, SQLITE_LOCKED -> "another program holds it for writing. Close that program.";
             default -> code + ", " + failure.getMessage();

@@ -25,6 +25,10 @@ public final class StateFolder implements AutoCloseable {
 
     private static final String LOCK = "lock";
     private static final String DATABASE = "journal.db";
+
+    /** The history's file: apart, so that writing it can never hold up the journal. */
+    static final String HISTORY = "history.db";
+
     private static final Pattern HOLDER = Pattern.compile("pid (\\d+)\\nsince (\\S+)\\n");
 
     // POSIX drops a process's lock on a file as soon as the process closes any descriptor of it, so the lock file must

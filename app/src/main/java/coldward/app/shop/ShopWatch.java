@@ -5,9 +5,11 @@ import coldward.model.shop.LinkSpec;
 import coldward.model.shop.Shop;
 import coldward.quantity.CannotRun;
 import coldward.quantity.Ticker;
+import coldward.store.SqliteHistory;
 import coldward.store.SqliteJournal;
 import coldward.store.StateFolder;
 import coldward.watch.History;
+import coldward.watch.Journal;
 import coldward.watch.Notices;
 import coldward.watch.PrinterView;
 import coldward.watch.Watch;
@@ -16,13 +18,18 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Consumer;
 
 /** The watch of one shop file with everything it owns: state folder with lock, journal, links, control socket. */
 public final class ShopWatch implements AutoCloseable {
 
+    private static final System.Logger LOG = System.getLogger(ShopWatch.class.getName());
+
     private final Map<String, Prepared> prepared;
     private final StateFolder folder;
     private final SqliteJournal journal;
+    private final Optional<SqliteHistory> history;
     private final HttpLinks links;
     private final Watch watch;
     private final ControlSocket control;
@@ -52,6 +59,8 @@ public final class ShopWatch implements AutoCloseable {
                                 + " reports a usable fan speed, so there is nothing to watch; coldward race SHEET says what is missing");
             }
             this.journal = opening.add(SqliteJournal.open(folder));
+            this.history = history(folder, journal, ticker);
+            history.ifPresent(opening::add);
             this.links = opening.add(new HttpLinks(ticker));
             this.watch = opening.add(new Watch(
                     watched,
@@ -59,13 +68,29 @@ public final class ShopWatch implements AutoCloseable {
                         case LinkSpec.Http http -> links.link(http);
                     },
                     journal,
-                    History.none(),
+                    history.<History>map(h -> h).orElse(History.none()),
                     notices,
                     ticker));
             this.control = opening.add(new ControlSocket(state, watch));
         } catch (RuntimeException e) {
             opening.undo(e);
             throw e;
+        }
+    }
+
+    /** The history; empty where it cannot be kept, which is journalled: the watch goes on without. */
+    private static Optional<SqliteHistory> history(StateFolder folder, Journal journal, Ticker ticker) {
+        Consumer<String> told = sentence -> {
+            LOG.log(System.Logger.Level.WARNING, sentence);
+            // whether this entry itself is kept shows in the journal; nothing waits for it
+            var unused = journal.append(
+                    new Journal.Entry(ticker.wallMillis(), "", "history-trouble", new TreeMap<>(Map.of("detail", sentence))));
+        };
+        try {
+            return Optional.of(SqliteHistory.open(folder, told));
+        } catch (CannotRun e) {
+            told.accept(e.getMessage() + " The watch goes on without a history.");
+            return Optional.empty();
         }
     }
 
@@ -90,6 +115,7 @@ public final class ShopWatch implements AutoCloseable {
         control.close();
         watch.close();
         links.close();
+        history.ifPresent(SqliteHistory::close);
         journal.close();
         folder.close();
     }

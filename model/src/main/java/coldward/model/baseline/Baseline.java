@@ -99,6 +99,19 @@ public record Baseline(
         return new Baseline(median, deviation, lag.correlation(), lag.error(), rate, high, drift, warnings);
     }
 
+    /** Which reports of a recording are outliers, by their place from 0, in its order. */
+    public static List<Integer> outliers(Recording recording) {
+        double[] shown = recording.reports().stream().mapToDouble(r -> r).toArray();
+        boolean[] kept = kept(shown, recording.resolution());
+        List<Integer> outliers = new ArrayList<>();
+        for (int i = 0; i < shown.length; i++) {
+            if (!kept[i]) {
+                outliers.add(i);
+            }
+        }
+        return outliers;
+    }
+
     /**
      * The reports for the trip's design; the correlation cut to what that takes.
      *

@@ -6,7 +6,7 @@ import java.util.Optional;
 /**
  * Does the speed stay? The Theil-Sen slope over the recording, and over each half.
  *
- * <p>From {@value #FROM} kept reports on, the slope is taken through {@value #BLOCKS} medians of neighbouring reports. The
+ * <p>From {@value #FROM} kept reports on, the slope is taken through {@value #BLOCKS} means of neighbouring reports. The
  * slope's 99 % interval is widened for the correlation of what is left beside the line. A change counts if it is larger
  * than the limit and the interval leaves out 0. A recording is still warming up if the first half's change counts and the
  * second half's is less than half as large; else it is not stationary if the whole's change counts. A straight line sees a
@@ -109,12 +109,13 @@ public record Drift(
         if (count < FROM) {
             return Arrays.copyOfRange(values, from, to);
         }
-        double[] medians = new double[BLOCKS];
+        // means rather than medians: a counter's coarse steps would keep every median on the same step
+        double[] means = new double[BLOCKS];
         for (int b = 0; b < BLOCKS; b++) {
             int start = from + (int) ((long) count * b / BLOCKS);
             int end = from + (int) ((long) count * (b + 1) / BLOCKS);
-            medians[b] = Robust.median(Arrays.copyOfRange(values, start, end));
+            means[b] = Arrays.stream(values, start, end).average().orElseThrow();
         }
-        return medians;
+        return means;
     }
 }
