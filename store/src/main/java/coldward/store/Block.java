@@ -5,12 +5,14 @@ import coldward.quantity.Dimension;
 import coldward.quantity.OwnBug;
 import coldward.watch.guard.Reads;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.zip.Deflater;
 
 /**
- * Many reports of one printer as one deflated run of whole numbers, column by column: times as changes of the step; which
- * reads are there, by runs; each read as changes of its value, divided by what divides them all.
+ * Many reports of one printer as sections of deflated whole numbers ({@link Series}): their times; which reads are there, by
+ * runs; each read.
  *
  * <p>A value is kept in the unit that people use (degC, mm^3/s), with as few decimals as give it back exactly, at most
  * {@value #DECIMALS} ({@value #SHARE_DECIMALS} for shares): a value with more is rounded there.
@@ -52,40 +54,41 @@ final class Block {
         };
     }
 
-    static byte[] pack(List<Reported> reports) {
+    /**
+     * Packs reports.
+     *
+     * @param thorough true for what is kept for ever: takes ten times as long, and a third less room
+     */
+    static byte[] pack(List<Reported> reports, boolean thorough) {
         Bytes.Writer out = new Bytes.Writer();
         out.put(FORM);
         out.put(reports.size());
-        long last = 0;
-        long step = 0;
-        for (Reported each : reports) {
-            long now = each.wallMillis() - last;
-            out.put(now - step);
-            step = last == 0 ? 0 : now;
-            last = each.wallMillis();
-        }
+        long[] times = reports.stream().mapToLong(Reported::wallMillis).toArray();
+        out.section(Series.packed(times, Series.slope(times), thorough));
+        Bytes.Writer runs = new Bytes.Writer();
+        int all = 0;
         int present = 0;
         int run = 0;
-        int all = 0;
         for (Reported each : reports) {
             int mask = mask(each.reads());
             all |= mask;
             if (mask != present && run > 0) {
-                out.put(present);
-                out.put(run);
+                runs.put(present);
+                runs.put(run);
                 run = 0;
             }
             present = mask;
             run++;
         }
-        out.put(present);
-        out.put(run);
+        runs.put(present);
+        runs.put(run);
+        out.section(runs.deflated(Deflater.DEFAULT_STRATEGY));
         for (ReadName name : NAMES) {
             if ((all & 1 << code(name)) != 0) {
-                column(out, name, reports);
+                column(out, name, reports, thorough);
             }
         }
-        return out.deflated();
+        return out.plain();
     }
 
     private static int mask(Reads reads) {
@@ -96,7 +99,7 @@ final class Block {
         return mask;
     }
 
-    private static void column(Bytes.Writer out, ReadName name, List<Reported> reports) {
+    private static void column(Bytes.Writer out, ReadName name, List<Reported> reports, boolean thorough) {
         double[] values = reports.stream()
                 .filter(r -> r.reads().has(name))
                 .mapToDouble(r -> r.reads().get(name))
@@ -108,19 +111,8 @@ final class Block {
                     ? Double.doubleToLongBits(values[i])
                     : Math.round(toUnit(name, values[i]) * POWERS[decimals]);
         }
-        long divisor = 0;
-        for (int i = 1; i < whole.length && decimals != AS_BITS; i++) {
-            divisor = Bytes.divisor(divisor, whole[i] - whole[i - 1]);
-        }
-        divisor = Math.max(1, divisor);
         out.put(decimals);
-        out.put(divisor);
-        long last = 0;
-        for (int i = 0; i < whole.length; i++) {
-            long change = whole[i] - last;
-            out.put(i == 0 ? change : change / divisor);
-            last = whole[i];
-        }
+        out.section(Series.packed(whole, 0, thorough));
     }
 
     private static int decimals(ReadName name, double[] values) {
@@ -179,19 +171,16 @@ final class Block {
 
     private static List<Reported> reports(Bytes.Reader in) {
         int n = in.count(MOST);
-        long[] times = new long[n];
-        long last = 0;
-        long step = 0;
-        for (int i = 0; i < n; i++) {
-            long now = in.next() + step;
-            times[i] = last + now;
-            step = last == 0 ? 0 : now;
-            last = times[i];
-        }
+        long[] times = Series.unpacked(in.section(), n);
         int[] masks = new int[n];
+        Bytes.Reader runs = in.section();
         for (int i = 0; i < n; ) {
-            int mask = in.count((1 << NAMES.length) - 1);
-            for (int run = in.count(n - i); run > 0; run--) {
+            int mask = runs.count((1 << NAMES.length) - 1);
+            int run = runs.count(n - i);
+            if (run == 0) {
+                throw new Bytes.BlockDamaged();
+            }
+            for (; run > 0; run--) {
                 masks[i++] = mask;
             }
         }
@@ -211,23 +200,22 @@ final class Block {
 
     private static void column(Bytes.Reader in, ReadName name, int[] masks, Reads.Builder[] builders) {
         int bit = 1 << code(name);
-        boolean first = true;
-        int decimals = 0;
-        long divisor = 1;
-        long last = 0;
+        int count = (int) Arrays.stream(masks).filter(m -> (m & bit) != 0).count();
+        if (count == 0) {
+            return;
+        }
+        int decimals = in.count(AS_BITS);
+        if (decimals != AS_BITS && decimals >= POWERS.length) {
+            throw new Bytes.BlockDamaged();
+        }
+        long[] whole = Series.unpacked(in.section(), count);
+        int next = 0;
         for (int i = 0; i < masks.length; i++) {
             if ((masks[i] & bit) != 0) {
-                if (first) {
-                    decimals = in.count(AS_BITS);
-                    divisor = in.next();
-                    if (decimals != AS_BITS && decimals >= POWERS.length) {
-                        throw new Bytes.BlockDamaged();
-                    }
-                }
-                last += first ? in.next() : in.next() * divisor;
-                first = false;
-                double value =
-                        decimals == AS_BITS ? Double.longBitsToDouble(last) : fromUnit(name, last / POWERS[decimals]);
+                long each = whole[next++];
+                double value = decimals == AS_BITS
+                        ? Double.longBitsToDouble(each)
+                        : fromUnit(name, each / POWERS[decimals]);
                 if (!Double.isFinite(value)) {
                     throw new Bytes.BlockDamaged();
                 }
@@ -245,6 +233,6 @@ final class Block {
         if (all.size() > MOST) {
             throw new OwnBug("a block was to hold " + all.size() + " reports but takes at most " + MOST);
         }
-        return pack(all);
+        return pack(all, true);
     }
 }

@@ -1,42 +1,59 @@
 package coldward.store;
 
-import coldward.quantity.OwnBug;
 import java.io.ByteArrayOutputStream;
 import java.util.Arrays;
 import java.util.zip.DataFormatException;
 import java.util.zip.Deflater;
 import java.util.zip.Inflater;
 
-/** Whole numbers as few bytes as they need (seven bits a byte, small ones of either sign first), deflated (RFC 1951). */
+/** Whole numbers in as few bytes as they need (seven bits a byte, small ones of either sign first), and deflated (RFC 1951). */
 final class Bytes {
 
-    /** Bytes that one block may unpack to; an hour of a thousand reports a second is far below. */
-    private static final int LARGEST = 1 << 28;
+    /** Bytes that one section may unpack to; an hour of a thousand reports a second is far below. */
+    private static final int LARGEST = 1 << 26;
 
     private static final int SEVEN = 0x7f;
     private static final int MORE = 0x80;
+    private static final int LONGEST = 10;
 
     private Bytes() {}
 
-    /** Collects numbers. */
+    /** Collects numbers and sections. */
     static final class Writer {
-        private byte[] bytes = new byte[256];
+        private byte[] bytes = new byte[64];
         private int size;
 
         void put(long value) {
             long rest = (value << 1) ^ (value >> 63);
-            if (size + 10 > bytes.length) {
-                bytes = Arrays.copyOf(bytes, 2 * bytes.length);
-            }
+            room(LONGEST);
             while ((rest & ~SEVEN) != 0) {
-                bytes[size++] = (byte) (rest & SEVEN | MORE);
+                bytes[size++] = (byte) ((rest & SEVEN) | MORE);
                 rest >>>= 7;
             }
             bytes[size++] = (byte) rest;
         }
 
-        byte[] deflated() {
+        /** A length and as many bytes. */
+        void section(byte[] content) {
+            put(content.length);
+            room(content.length);
+            System.arraycopy(content, 0, bytes, size, content.length);
+            size += content.length;
+        }
+
+        private void room(int more) {
+            if (size + more > bytes.length) {
+                bytes = Arrays.copyOf(bytes, Math.max(2 * bytes.length, size + more));
+            }
+        }
+
+        byte[] plain() {
+            return Arrays.copyOf(bytes, size);
+        }
+
+        byte[] deflated(int strategy) {
             try (Deflater deflater = new Deflater(Deflater.BEST_COMPRESSION, true)) {
+                deflater.setStrategy(strategy);
                 deflater.setInput(bytes, 0, size);
                 deflater.finish();
                 ByteArrayOutputStream out = new ByteArrayOutputStream(size / 2 + 16);
@@ -54,22 +71,8 @@ final class Bytes {
         private final byte[] bytes;
         private int at;
 
-        Reader(byte[] deflated) {
-            try (Inflater inflater = new Inflater(true)) {
-                inflater.setInput(deflated);
-                ByteArrayOutputStream out = new ByteArrayOutputStream(4 * deflated.length + 16);
-                byte[] part = new byte[8192];
-                while (!inflater.finished()) {
-                    int count = inflater.inflate(part);
-                    if (count == 0 || out.size() > LARGEST) {
-                        throw new BlockDamaged();
-                    }
-                    out.write(part, 0, count);
-                }
-                bytes = out.toByteArray();
-            } catch (DataFormatException e) {
-                throw new BlockDamaged();
-            }
+        Reader(byte[] bytes) {
+            this.bytes = bytes;
         }
 
         long next() {
@@ -94,6 +97,27 @@ final class Bytes {
             }
             return (int) value;
         }
+
+        /** The next section, inflated. */
+        Reader section() {
+            int length = count(bytes.length - at);
+            try (Inflater inflater = new Inflater(true)) {
+                inflater.setInput(bytes, at, length);
+                at += length;
+                ByteArrayOutputStream out = new ByteArrayOutputStream(4 * length + 16);
+                byte[] part = new byte[8192];
+                while (!inflater.finished()) {
+                    int count = inflater.inflate(part);
+                    if (count == 0 || out.size() > LARGEST) {
+                        throw new BlockDamaged();
+                    }
+                    out.write(part, 0, count);
+                }
+                return new Reader(out.toByteArray());
+            } catch (DataFormatException e) {
+                throw new BlockDamaged();
+            }
+        }
     }
 
     /** What was read is not what was written. Caught by whoever knows which block it was. */
@@ -103,20 +127,5 @@ final class Bytes {
         BlockDamaged() {
             super("a block of the history is damaged", null, false, false);
         }
-    }
-
-    /** Greatest common divisor, of what may be 0. */
-    static long divisor(long a, long b) {
-        long x = Math.absExact(a);
-        long y = Math.absExact(b);
-        while (y != 0) {
-            long rest = x % y;
-            x = y;
-            y = rest;
-        }
-        if (x < 0) {
-            throw new OwnBug("a divisor came out below 0");
-        }
-        return x;
     }
 }

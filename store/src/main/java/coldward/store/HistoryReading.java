@@ -23,6 +23,8 @@ public final class HistoryReading {
 
     private static final long LATEST = 253_402_300_799_999L;
 
+    private static final double TENTHS = 10;
+
     private final Path database;
 
     private HistoryReading(Path database) {
@@ -43,7 +45,7 @@ public final class HistoryReading {
     }
 
     /**
-     * One minute of a printer.
+     * One minute of a printer; speeds and temperatures to a tenth.
      *
      * @param startMillis its beginning, ms since 1970
      * @param reports how many with a speed
@@ -206,9 +208,9 @@ public final class HistoryReading {
                     minutes.add(new Minute(
                             row.getLong(1) * SqliteHistory.MINUTE_MILLIS,
                             row.getInt(2),
-                            row.getDouble(3),
-                            row.getDouble(4),
-                            row.getDouble(5),
+                            row.getLong(3) / TENTHS,
+                            row.getLong(4) / TENTHS,
+                            row.getLong(5) / TENTHS,
                             optional(row, 6),
                             optional(row, 7)));
                 }
@@ -220,7 +222,7 @@ public final class HistoryReading {
     }
 
     private static OptionalDouble optional(ResultSet row, int column) throws SQLException {
-        double value = row.getDouble(column);
+        double value = row.getLong(column) / TENTHS;
         return row.wasNull() ? OptionalDouble.empty() : OptionalDouble.of(value);
     }
 }

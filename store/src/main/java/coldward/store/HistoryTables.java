@@ -24,9 +24,10 @@ final class HistoryTables {
             "CREATE TABLE part (id INTEGER PRIMARY KEY, printer INTEGER NOT NULL REFERENCES printer(id),"
                     + " hour INTEGER NOT NULL, reports INTEGER NOT NULL, body BLOB NOT NULL) STRICT",
             "CREATE INDEX part_by_hour ON part (printer, hour)",
+            // speeds in tenths of an rpm, temperatures in tenths of a degC: half the room of floating-point numbers
             "CREATE TABLE minute (printer INTEGER NOT NULL REFERENCES printer(id), minute INTEGER NOT NULL,"
-                    + " reports INTEGER NOT NULL, low REAL NOT NULL, mean REAL NOT NULL, high REAL NOT NULL,"
-                    + " nozzle_high REAL, cold_side_high REAL, PRIMARY KEY (printer, minute)) STRICT, WITHOUT ROWID",
+                    + " reports INTEGER NOT NULL, low INTEGER NOT NULL, mean INTEGER NOT NULL, high INTEGER NOT NULL,"
+                    + " nozzle_high INTEGER, cold_side_high INTEGER, PRIMARY KEY (printer, minute)) STRICT, WITHOUT ROWID",
             "PRAGMA user_version = " + PRESENT);
 
     private HistoryTables() {}

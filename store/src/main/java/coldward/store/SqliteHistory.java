@@ -12,9 +12,13 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
 import java.util.function.Consumer;
 
 /**
@@ -31,6 +35,9 @@ public final class SqliteHistory implements History, AutoCloseable {
     /** Reports that wait for the disk: some tens of MB, four minutes of a thousand fans. */
     static final int MOST_WAITING = 1_000_000;
 
+    /** Printers whose past hours are packed with one write; some hundredths of a second each. */
+    private static final int PACKED_AT_ONCE = 25;
+
     static final long HOUR_MILLIS = 3_600_000;
     static final long MINUTE_MILLIS = 60_000;
 
@@ -38,7 +45,8 @@ public final class SqliteHistory implements History, AutoCloseable {
 
     private static final String MINUTES =
             "INSERT INTO minute VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (printer, minute) DO UPDATE SET"
-                    + " mean = (mean * reports + excluded.mean * excluded.reports) / (reports + excluded.reports),"
+                    + " mean = CAST(round((mean * reports + excluded.mean * excluded.reports) * 1.0"
+                    + " / (reports + excluded.reports)) AS INTEGER),"
                     + " reports = reports + excluded.reports, low = min(low, excluded.low),"
                     + " high = max(high, excluded.high),"
                     + " nozzle_high = max(coalesce(nozzle_high, excluded.nozzle_high),"
@@ -61,6 +69,7 @@ public final class SqliteHistory implements History, AutoCloseable {
     // the writer's own
     private final Map<String, Long> ids = new HashMap<>();
     private final Map<Long, Long> hours = new HashMap<>();
+    private final Set<Long> overdue = new LinkedHashSet<>();
     private boolean troubled;
 
     private SqliteHistory(Path database, Connection connection, Consumer<String> told) {
@@ -179,6 +188,7 @@ public final class SqliteHistory implements History, AutoCloseable {
         } catch (SQLException | RuntimeException e) {
             ids.clear();
             hours.clear();
+            overdue.clear();
             try {
                 execute("ROLLBACK");
             } catch (SQLException again) {
@@ -228,7 +238,7 @@ public final class SqliteHistory implements History, AutoCloseable {
             for (Map.Entry<String, Map<Long, List<Reported>>> one : sorted.entrySet()) {
                 long printer = id(one.getKey());
                 for (Map.Entry<Long, List<Reported>> hour : one.getValue().entrySet()) {
-                    add(parts, printer, hour.getKey(), hour.getValue().size(), Block.pack(hour.getValue()));
+                    add(parts, printer, hour.getKey(), hour.getValue().size(), Block.pack(hour.getValue(), false));
                     minutes(minutes, printer, hour.getValue());
                 }
             }
@@ -240,8 +250,15 @@ public final class SqliteHistory implements History, AutoCloseable {
             long now = one.getValue().keySet().stream().reduce((a, b) -> b).orElseThrow();
             Long before = hours.put(printer, now);
             if (before == null || before != now || one.getValue().size() > 1) {
-                packOver(printer, now);
+                overdue.add(printer);
             }
+        }
+        // all printers' hours end together: packed a few at a time, so that what comes meanwhile is written soon
+        int packed = 0;
+        for (Iterator<Long> each = overdue.iterator(); each.hasNext() && packed < PACKED_AT_ONCE; packed++) {
+            long printer = each.next();
+            packOver(printer, Objects.requireNonNull(hours.get(printer)));
+            each.remove();
         }
     }
 
@@ -274,13 +291,17 @@ public final class SqliteHistory implements History, AutoCloseable {
             rows.setLong(1, printer);
             rows.setLong(2, minute.getKey());
             rows.setInt(3, speeds.length);
-            rows.setDouble(4, speeds[0]);
-            rows.setDouble(5, sum / speeds.length);
-            rows.setDouble(6, speeds[speeds.length - 1]);
+            rows.setLong(4, tenths(speeds[0]));
+            rows.setLong(5, tenths(sum / speeds.length));
+            rows.setLong(6, tenths(speeds[speeds.length - 1]));
             highest(rows, 7, ReadName.NOZZLE, minute.getValue());
             highest(rows, 8, ReadName.COLD_SIDE, minute.getValue());
             rows.addBatch();
         }
+    }
+
+    private static long tenths(double value) {
+        return Math.round(value * 10);
     }
 
     private static void highest(PreparedStatement rows, int column, ReadName name, List<Reads> reads)
@@ -290,9 +311,9 @@ public final class SqliteHistory implements History, AutoCloseable {
                 .mapToDouble(r -> r.get(name))
                 .max();
         if (highest.isPresent()) {
-            rows.setDouble(column, Math.rint((highest.getAsDouble() - ZERO_CELSIUS) * 1000) / 1000);
+            rows.setLong(column, tenths(highest.getAsDouble() - ZERO_CELSIUS));
         } else {
-            rows.setNull(column, java.sql.Types.REAL);
+            rows.setNull(column, java.sql.Types.INTEGER);
         }
     }
 

@@ -72,17 +72,19 @@ class HistoryTest {
     void twoBytesAReportAtMost(double step) throws SQLException {
         List<Reported> reports = printing(NINE, 3 * 14_400, step, random(1));
         try (StateFolder state = StateFolder.open(folder)) {
+            SqliteHistory.open(state, told -> {}).close();
+            long empty = fileSize();
             try (SqliteHistory history = SqliteHistory.open(state, told -> {})) {
                 reports.forEach(r -> history.keep("heron", r.wallMillis(), r.reads()));
                 // the hour after the last closes it
                 history.keep("heron", NINE + 4 * 3_600_000L, Reads.ofSpeed(0));
             }
+            // everything that the file gains: blocks, minutes, indexes, half-empty pages
+            double each = (double) (fileSize() - empty) / reports.size();
+            assertThat(each)
+                    .as("bytes a report, steps of " + step + " rpm")
+                    .isBetween(0.2, 2.0);
         }
-        // everything that the file keeps: blocks, minutes, indexes, pages
-        long bytes = fileSize();
-        double each = (double) bytes / reports.size();
-        System.getLogger("coldward.test").log(System.Logger.Level.INFO, "step {0} rpm: {1} bytes a report", step, each);
-        assertThat(each).isLessThan(2.0).isGreaterThan(0.2);
         assertThat(read(HistoryReading.open(folder), "heron", NINE - 100, NINE + 4 * 3_600_000L))
                 .isEqualTo(reports);
     }
@@ -115,7 +117,7 @@ class HistoryTest {
                 }
                 reports.add(new Reported(at, reads.build()));
             }
-            assertThat(Block.unpack(Block.pack(reports))).contains(reports);
+            assertThat(Block.unpack(Block.pack(reports, round % 2 == 0))).contains(reports);
         }
     }
 
@@ -135,19 +137,19 @@ class HistoryTest {
         for (int i = 0; i < 500; i++) {
             reports.add(new Reported(NINE + i, Reads.ofSpeed(8000 + 50 * random.nextGaussian())));
         }
-        List<Reported> back = Block.unpack(Block.pack(reports)).orElseThrow();
+        List<Reported> back = Block.unpack(Block.pack(reports, true)).orElseThrow();
         for (int i = 0; i < 500; i++) {
             assertThat(back.get(i).reads().get(ReadName.SPEED))
                     .isCloseTo(reports.get(i).reads().get(ReadName.SPEED), within(0.0005 + 1e-9));
         }
         List<Reported> huge = List.of(
                 new Reported(NINE, Reads.ofSpeed(1e300)), new Reported(NINE + 1, Reads.ofSpeed(-7.5e-300)));
-        assertThat(Block.unpack(Block.pack(huge))).contains(huge);
+        assertThat(Block.unpack(Block.pack(huge, true))).contains(huge);
     }
 
     @Test
     void damageIsNoticedAndNeverMore() {
-        byte[] good = Block.pack(printing(NINE, 300, 30, random(4)));
+        byte[] good = Block.pack(printing(NINE, 300, 30, random(4)), true);
         RandomGenerator random = random(5);
         int noticed = 0;
         for (int i = 0; i < 2_000; i++) {
@@ -221,7 +223,7 @@ class HistoryTest {
             var speeds = in.stream().mapToDouble(r -> r.reads().get(ReadName.SPEED)).summaryStatistics();
             assertThat(minute.low()).isEqualTo(speeds.getMin());
             assertThat(minute.high()).isEqualTo(speeds.getMax());
-            assertThat(minute.mean()).isCloseTo(speeds.getAverage(), within(1e-6));
+            assertThat(minute.mean()).isCloseTo(speeds.getAverage(), within(0.11));
             assertThat(minute.nozzleHigh().orElseThrow())
                     .isCloseTo(
                             in.stream()
@@ -229,7 +231,7 @@ class HistoryTest {
                                             .max()
                                             .orElseThrow()
                                     - 273.15,
-                            within(1e-3));
+                            within(0.051));
         }
     }
 
@@ -244,7 +246,7 @@ class HistoryTest {
                     statement.execute("CREATE TRIGGER full BEFORE INSERT ON part BEGIN SELECT RAISE(ABORT, 'no room'); END");
                     history.keep("heron", NINE, Reads.ofSpeed(8000));
                     synchronized (this) {
-                        wait(9_000);
+                        wait(2L * SqliteHistory.PAUSE_MILLIS + 1_000);
                     }
                     assertThat(told).hasSize(1);
                     assertThat(told.getFirst()).contains("The history could not be written to").contains("goes on");
