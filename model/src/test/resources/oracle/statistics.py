@@ -60,7 +60,7 @@ def estimates(x):
     yield "outliers", 1 - len(rest) / len(x)
     hours = np.arange(len(x))[kept] / 3600
     blocks = [np.arange(len(rest) * b // 200, len(rest) * (b + 1) // 200) for b in range(200)]
-    line = theilslopes([np.median(rest[b]) for b in blocks], [np.median(hours[b]) for b in blocks])
+    line = theilslopes([np.mean(rest[b]) for b in blocks], [np.mean(hours[b]) for b in blocks])
     yield "slope", line[0]
     short = theilslopes(rest[:150], hours[:150], alpha=0.99)
     yield "short_slope", short[0]

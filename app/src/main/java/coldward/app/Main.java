@@ -3,6 +3,7 @@ package coldward.app;
 import coldward.app.command.BacktestCommand;
 import coldward.app.command.BaselineCommand;
 import coldward.app.command.ChooseCommand;
+import coldward.app.command.HistoryCommand;
 import coldward.app.command.JournalCommand;
 import coldward.app.command.MeasureCommand;
 import coldward.app.command.OpenCommand;
@@ -109,6 +110,7 @@ public final class Main {
                 t -> new CommandLine(new JournalCommand())
                         .addSubcommand(new JournalCommand.Prove(t))
                         .addSubcommand(new JournalCommand.Read(t)));
+        all.put("history", t -> new CommandLine(new HistoryCommand()).addSubcommand(new HistoryCommand.Export(t)));
         all.put("schema", t -> new CommandLine(new SchemaCommand(t)));
         all.put("watch", t -> new CommandLine(new WatchCommand(t)));
         all.put("release", t -> new CommandLine(new ReleaseCommand(t)));

@@ -82,8 +82,7 @@ public final class BaselineFigure {
                 0.14));
     }
 
-    private static void axes(
-            BaselinePicture picture, Layout layout, Scale speed, double from, List<Mark> marks) {
+    private static void axes(BaselinePicture picture, Layout layout, Scale speed, double from, List<Mark> marks) {
         marks.add(text(
                 "axis-title",
                 layout.edge(),

@@ -110,6 +110,20 @@ class OutputSchemaTest {
     }
 
     @Test
+    void baselineAndBacktest() throws IOException {
+        Path good = write("heron.csv", Recordings.healthy(4_000, 30));
+        JsonNode baseline = fitting("baseline", 0, "baseline", good, "--json");
+        assertThat(baseline.path("reliable").asBoolean()).isTrue();
+        JsonNode shortly = fitting("baseline", 1, "baseline", write("s.csv", Recordings.healthy(60, 30)), "--json");
+        assertThat(shortly.path("warnings").get(0).path("kind").asString()).isEqualTo("too_short");
+        JsonNode backtest = fitting("backtest", 0, "backtest", good, "--trip", "7990/2", "--trip", "5600/3", "--json");
+        assertThat(backtest.path("settings")).hasSize(2);
+        assertThat(backtest.path("settings").get(0).path("trip_list")).isNotEmpty();
+        assertThat(backtest.path("settings").get(0).path("near_trip_list")).isNotEmpty();
+        fitting("backtest", 0, "backtest", good, "--trip", "5600/3", "--sheet", heron, "--json");
+    }
+
+    @Test
     void raceOfTheExampleWithDraws() {
         JsonNode race = fitting("race", 0, "race", heron, "--json", "--draws", 5);
         assertThat(race.path("verdict").path("outcome").asString()).isEqualTo("raced");

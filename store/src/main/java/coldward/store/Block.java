@@ -213,9 +213,8 @@ final class Block {
         for (int i = 0; i < masks.length; i++) {
             if ((masks[i] & bit) != 0) {
                 long each = whole[next++];
-                double value = decimals == AS_BITS
-                        ? Double.longBitsToDouble(each)
-                        : fromUnit(name, each / POWERS[decimals]);
+                double value =
+                        decimals == AS_BITS ? Double.longBitsToDouble(each) : fromUnit(name, each / POWERS[decimals]);
                 if (!Double.isFinite(value)) {
                     throw new Bytes.BlockDamaged();
                 }

@@ -81,9 +81,7 @@ class HistoryTest {
             }
             // everything that the file gains: blocks, minutes, indexes, half-empty pages
             double each = (double) (fileSize() - empty) / reports.size();
-            assertThat(each)
-                    .as("bytes a report, steps of " + step + " rpm")
-                    .isBetween(0.2, 2.0);
+            assertThat(each).as("bytes a report, steps of " + step + " rpm").isBetween(0.2, 2.0);
         }
         assertThat(read(HistoryReading.open(folder), "heron", NINE - 100, NINE + 4 * 3_600_000L))
                 .isEqualTo(reports);
@@ -93,7 +91,8 @@ class HistoryTest {
         try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve("history.db"));
                 Statement statement = connection.createStatement()) {
             statement.execute("VACUUM");
-            try (ResultSet row = statement.executeQuery("SELECT page_count * page_size FROM pragma_page_count, pragma_page_size")) {
+            try (ResultSet row =
+                    statement.executeQuery("SELECT page_count * page_size FROM pragma_page_count, pragma_page_size")) {
                 row.next();
                 return row.getLong(1);
             }
@@ -142,8 +141,8 @@ class HistoryTest {
             assertThat(back.get(i).reads().get(ReadName.SPEED))
                     .isCloseTo(reports.get(i).reads().get(ReadName.SPEED), within(0.0005 + 1e-9));
         }
-        List<Reported> huge = List.of(
-                new Reported(NINE, Reads.ofSpeed(1e300)), new Reported(NINE + 1, Reads.ofSpeed(-7.5e-300)));
+        List<Reported> huge =
+                List.of(new Reported(NINE, Reads.ofSpeed(1e300)), new Reported(NINE + 1, Reads.ofSpeed(-7.5e-300)));
         assertThat(Block.unpack(Block.pack(huge, true))).contains(huge);
     }
 
@@ -215,12 +214,14 @@ class HistoryTest {
         }
         List<HistoryReading.Minute> minutes = HistoryReading.open(folder).minutes("plover", 0, Long.MAX_VALUE);
         assertThat(minutes).hasSize(5);
-        assertThat(minutes.stream().mapToInt(HistoryReading.Minute::reports).sum()).isEqualTo(1_000);
+        assertThat(minutes.stream().mapToInt(HistoryReading.Minute::reports).sum())
+                .isEqualTo(1_000);
         for (HistoryReading.Minute minute : minutes) {
             List<Reported> in = reports.stream()
                     .filter(r -> Math.floorDiv(r.wallMillis(), 60_000) * 60_000 == minute.startMillis())
                     .toList();
-            var speeds = in.stream().mapToDouble(r -> r.reads().get(ReadName.SPEED)).summaryStatistics();
+            var speeds =
+                    in.stream().mapToDouble(r -> r.reads().get(ReadName.SPEED)).summaryStatistics();
             assertThat(minute.low()).isEqualTo(speeds.getMin());
             assertThat(minute.high()).isEqualTo(speeds.getMax());
             assertThat(minute.mean()).isCloseTo(speeds.getAverage(), within(0.11));
@@ -243,13 +244,16 @@ class HistoryTest {
                 try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve("history.db"));
                         Statement statement = other.createStatement()) {
                     // as a full disk does: every write is refused
-                    statement.execute("CREATE TRIGGER full BEFORE INSERT ON part BEGIN SELECT RAISE(ABORT, 'no room'); END");
+                    statement.execute(
+                            "CREATE TRIGGER full BEFORE INSERT ON part BEGIN SELECT RAISE(ABORT, 'no room'); END");
                     history.keep("heron", NINE, Reads.ofSpeed(8000));
                     synchronized (this) {
                         wait(2L * SqliteHistory.PAUSE_MILLIS + 1_000);
                     }
                     assertThat(told).hasSize(1);
-                    assertThat(told.getFirst()).contains("The history could not be written to").contains("goes on");
+                    assertThat(told.getFirst())
+                            .contains("The history could not be written to")
+                            .contains("goes on");
                     statement.execute("DROP TRIGGER full");
                 }
                 history.keep("heron", NINE + 250, Reads.ofSpeed(8010));
@@ -257,7 +261,8 @@ class HistoryTest {
         }
         assertThat(told).hasSize(2);
         assertThat(told.get(1)).contains("is written again; 0 reports were lost");
-        assertThat(read(HistoryReading.open(folder), "heron", 0, Long.MAX_VALUE)).hasSize(2);
+        assertThat(read(HistoryReading.open(folder), "heron", 0, Long.MAX_VALUE))
+                .hasSize(2);
     }
 
     @Test
@@ -266,7 +271,8 @@ class HistoryTest {
                 .isInstanceOf(CannotRun.class)
                 .hasMessageContaining("There is no history");
         Path database = folder.resolve("history.db");
-        Files.writeString(database, "something else, long enough to be looked at as the head of a database file ".repeat(20));
+        Files.writeString(
+                database, "something else, long enough to be looked at as the head of a database file ".repeat(20));
         assertThatThrownBy(() -> HistoryReading.open(folder))
                 .isInstanceOf(CannotRun.class)
                 .hasMessageContaining("begin a new history");

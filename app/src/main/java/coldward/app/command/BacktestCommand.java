@@ -223,7 +223,8 @@ public final class BacktestCommand implements Callable<Integer> {
     private List<Trip> settings(CommandLine line) {
         if (trips.size() > MOST_SETTINGS) {
             throw new ParameterException(
-                    line, "--trip stands " + trips.size() + " times but at most " + MOST_SETTINGS + " stand side by side");
+                    line,
+                    "--trip stands " + trips.size() + " times but at most " + MOST_SETTINGS + " stand side by side");
         }
         double forgiven;
         try {
@@ -240,8 +241,8 @@ public final class BacktestCommand implements Callable<Integer> {
                         "--trip is '" + each + "' but must be a speed in rpm, a slash and confirmations, as 5600/3");
             }
             try {
-                settings.add(new Trip(
-                        Double.parseDouble(matcher.group(1)), Integer.parseInt(matcher.group(2)), forgiven));
+                settings.add(
+                        new Trip(Double.parseDouble(matcher.group(1)), Integer.parseInt(matcher.group(2)), forgiven));
             } catch (InputError e) {
                 throw new ParameterException(line, "--trip " + each + ": " + e.getMessage(), e);
             }
@@ -283,7 +284,12 @@ public final class BacktestCommand implements Callable<Integer> {
                 .text(new TextOptions(terminal.width(), !terminal.unicode(), terminal.colour()))
                 .stripTrailing());
         for (int i = 0; i < settings.size(); i++) {
-            listed(name(settings.get(i)) + ", trips", outcomes.get(i).trips(), outcomes.get(i).tripCount(), run, told);
+            listed(
+                    name(settings.get(i)) + ", trips",
+                    outcomes.get(i).trips(),
+                    outcomes.get(i).tripCount(),
+                    run,
+                    told);
             listed(
                     name(settings.get(i)) + ", near-trips (one report short)",
                     outcomes.get(i).nearTrips(),
@@ -319,7 +325,8 @@ public final class BacktestCommand implements Callable<Integer> {
     }
 
     private static String lowest(Backtest.Happening each) {
-        return "lowest %.0f rpm, first low %.2f s before".formatted(each.lowest(), (each.at() - each.firstLowAt()) / NS);
+        return "lowest %.0f rpm, first low %.2f s before"
+                .formatted(each.lowest(), (each.at() - each.firstLowAt()) / NS);
     }
 
     private static String cause(Backtest.Happening each) {

@@ -17,10 +17,12 @@ import coldward.figures.TextOptions;
 import coldward.figures.Theme;
 import coldward.model.baseline.Baseline;
 import coldward.model.baseline.BaselineWarning;
+import coldward.model.baseline.SlowLoss;
 import coldward.quantity.DataError;
 import coldward.quantity.InputError;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -47,6 +49,9 @@ import tools.jackson.databind.node.ObjectNode;
             "  coldward baseline heron --shop shop.yaml"
         })
 public final class BaselineCommand implements Callable<Integer> {
+
+    /** s; the year of printing that spurious trips are counted in, too. */
+    private static final double YEAR_OF_PRINTING_S = 4000 * 3600.0;
 
     private final Terminal terminal;
 
@@ -148,6 +153,15 @@ public final class BaselineCommand implements Callable<Integer> {
                         baseline.drift().slope() + 0.0,
                         baseline.drift().low() + 0.0,
                         baseline.drift().high() + 0.0));
+        slowLoss(found, baseline)
+                .ifPresent(loss -> indented(
+                        "  slow loss          %.0f rpm (1 %%) shows within %s on average, wrongly once in %.0f h (running sum over means of %d reports)"
+                                .formatted(
+                                        loss.loss(),
+                                        BaselineWords.length(loss.seconds()),
+                                        loss.wronglyEvery() / 3600,
+                                        loss.reportsPerMean()),
+                        "                     "));
         terminal.line("  report interval    %.3g s, smallest step %.3g rpm"
                 .formatted(found.recording().interval(), found.recording().resolution()));
         for (BaselineWarning warning : baseline.warnings()) {
@@ -162,10 +176,14 @@ public final class BaselineCommand implements Callable<Integer> {
                         .stripTrailing());
     }
 
-    /** Folded, with the first line's own indent kept. */
+    /** How soon a fading fan would show; empty where the recording says too little. */
+    private static Optional<SlowLoss> slowLoss(BaselineSpell.Found found, Baseline baseline) {
+        return SlowLoss.of(baseline, found.recording().interval(), YEAR_OF_PRINTING_S);
+    }
+
+    /** Folded, with the first line's own columns kept. */
     private void indented(String text, String rest) {
-        String begin = text.substring(0, text.length() - text.stripLeading().length());
-        String held = begin.replace(' ', '\u00a0') + text.stripLeading();
+        String held = text.replace("  ", "\u00a0\u00a0");
         terminal.fold(held, rest).forEach(line -> terminal.line(line.replace('\u00a0', ' ')));
     }
 
@@ -194,6 +212,13 @@ public final class BaselineCommand implements Callable<Integer> {
         put(drift, "change_rpm", baseline.drift().change());
         put(drift, "limit_rpm", baseline.drift().limit());
         drift.put("statement", baseline.drift().statement().name().toLowerCase(java.util.Locale.ROOT));
+        slowLoss(found, baseline).ifPresent(loss -> {
+            ObjectNode one = node.putObject("slow_loss");
+            put(one, "loss_rpm", loss.loss());
+            put(one, "shows_after_s", loss.seconds());
+            put(one, "wrongly_every_s", loss.wronglyEvery());
+            one.put("reports_per_mean", loss.reportsPerMean());
+        });
         node.put("reliable", baseline.warnings().isEmpty());
         ArrayNode warnings = node.putArray("warnings");
         for (BaselineWarning warning : baseline.warnings()) {

@@ -38,6 +38,8 @@ public final class SchemaCommand implements Callable<Integer> {
             "measure-sink",
             "reading",
             "reading-explain",
+            "baseline",
+            "backtest",
             "sheet-new",
             "sheet-check",
             "sheet-show",

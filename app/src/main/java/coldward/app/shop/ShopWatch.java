@@ -83,8 +83,8 @@ public final class ShopWatch implements AutoCloseable {
         Consumer<String> told = sentence -> {
             LOG.log(System.Logger.Level.WARNING, sentence);
             // whether this entry itself is kept shows in the journal; nothing waits for it
-            var unused = journal.append(
-                    new Journal.Entry(ticker.wallMillis(), "", "history-trouble", new TreeMap<>(Map.of("detail", sentence))));
+            var unused = journal.append(new Journal.Entry(
+                    ticker.wallMillis(), "", "history-trouble", new TreeMap<>(Map.of("detail", sentence))));
         };
         try {
             return Optional.of(SqliteHistory.open(folder, told));

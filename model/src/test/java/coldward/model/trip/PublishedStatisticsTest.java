@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import coldward.model.PublishedRows;
 import coldward.model.PublishedRows.Row;
+import coldward.model.baseline.RunningSum;
 import coldward.model.baseline.TheilSen;
 import java.util.Arrays;
 import java.util.Collections;
@@ -38,8 +39,11 @@ public class PublishedStatisticsTest {
                 checks.put(id, PublishedStatisticsTest::runLength);
             } else if (id.startsWith("S-RUNP-")) {
                 checks.put(id, PublishedStatisticsTest::runWithin);
+            } else if (id.startsWith("S-CUS-h")) {
+                checks.put(id, PublishedStatisticsTest::runningSum);
             }
         }
+        checks.put("S-CUS-1", PublishedStatisticsTest::runningSumOfOneSide);
         checks.put("S-TS-1", PublishedStatisticsTest::slopeBesideAWildPoint);
         checks.put("S-TS-2", PublishedStatisticsTest::slopeOfNorris);
         return Collections.unmodifiableMap(checks);
@@ -64,6 +68,29 @@ public class PublishedStatisticsTest {
         double chance = Runs.chanceWithin(p, (int) row.input(">= # in"), trials);
         double tolerance = Double.parseDouble(row.tolerance());
         assertThat(chance).as(row.id()).isCloseTo(row.expected("^#"), within(tolerance));
+    }
+
+    /** Both sides together: 1/L = 1/L(up) + 1/L(down) (Van Dobben de Bruyn 1968). */
+    private static void runningSum(Row row) {
+        RunningSum sum = new RunningSum(row.input("k=#,"), row.input("h=#,"));
+        double shift = row.input("shift # sigma");
+        double both = 1 / (1 / sum.expected(shift) + 1 / sum.expected(-shift));
+        double exact = row.expected("exact # \\(");
+        // 0.05 % of the row; its own digits give less
+        assertThat(both).as(row.id()).isCloseTo(exact, within(5e-4 * exact));
+        String published = row.printed("published #\\)");
+        row.agrees(both, published, 0);
+    }
+
+    private static void runningSumOfOneSide(Row row) {
+        // 0.01 %; k = 0.5 with the three limits that the row names
+        String expected = row.inputs();
+        for (String limit : new String[] {"4", "5", "4.77"}) {
+            double length = row.input("h=" + limit.replace(".", "\\.") + ": #");
+            assertThat(new RunningSum(0.5, Double.parseDouble(limit)).expected(0))
+                    .as(expected)
+                    .isCloseTo(length, within(1e-4 * length));
+        }
     }
 
     private static void slopeBesideAWildPoint(Row row) {

@@ -180,8 +180,8 @@ public final class Backtest implements Consumer<GuardEvent.Report> {
                     double lowest = low
                             ? Math.min(speed, confirmations > 1 ? rowLowest : speed)
                             : guard.settings().tripSpeed();
-                    trips.add(new Happening(
-                            response.at(), response.firstLowAt(), lowest, Optional.of(response.cause())));
+                    trips.add(
+                            new Happening(response.at(), response.firstLowAt(), lowest, Optional.of(response.cause())));
                 }
                 goods = 0;
             }

@@ -47,14 +47,16 @@ class BacktestTest {
     void listsTripsNearTripsAndTheTimeInDoubt() {
         Backtest backtest = backtest(5600, 3);
         // two rows end short: one report, two reports (a near-trip); then a failure of 5 reports, seen once
-        feed(backtest, 0, 8000, 8000, 5000, 8000, 5599, 4000, 8000, 8000, 0, 0, 0, 0, 0, 8000, 8000, 8000, 8000, 100, 8000);
+        feed(
+                backtest, 0, 8000, 8000, 5000, 8000, 5599, 4000, 8000, 8000, 0, 0, 0, 0, 0, 8000, 8000, 8000, 8000, 100,
+                8000);
         Backtest.Outcome outcome = backtest.outcome();
         assertThat(outcome.reports()).isEqualTo(19);
         assertThat(outcome.length()).isCloseTo(18 * 0.25, within(1e-9));
         assertThat(outcome.tripCount()).isEqualTo(1);
         assertThat(outcome.trips())
-                .containsExactly(new Backtest.Happening(
-                        10 * QUARTER, 8 * QUARTER, 0, Optional.of(TripCause.LOW_SPEED)));
+                .containsExactly(
+                        new Backtest.Happening(10 * QUARTER, 8 * QUARTER, 0, Optional.of(TripCause.LOW_SPEED)));
         assertThat(outcome.nearTrips())
                 .containsExactly(new Backtest.Happening(6 * QUARTER, 4 * QUARTER, 4000, Optional.empty()));
         assertThat(outcome.rows()).containsExactly(2L, 1L);
