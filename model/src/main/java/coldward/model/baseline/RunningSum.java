@@ -7,6 +7,7 @@ import coldward.quantity.NumericalFailure;
 import org.hipparchus.analysis.integration.gauss.GaussIntegrator;
 import org.hipparchus.analysis.integration.gauss.GaussIntegratorFactory;
 import org.hipparchus.distribution.continuous.NormalDistribution;
+import org.hipparchus.exception.MathIllegalArgumentException;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.LUDecomposition;
@@ -52,6 +53,7 @@ public record RunningSum(double reference, double limit) {
      * and one linear system.
      *
      * @param shift of the values' mean towards the side that is watched, deviations; 0 for the wait until it errs
+     * @throws NumericalFailure if the wait is beyond about 1e13 values
      */
     public double expected(double shift) {
         within("shift", shift, -LARGEST_SHIFT, LARGEST_SHIFT, "deviations");
@@ -68,10 +70,16 @@ public record RunningSum(double reference, double limit) {
                 system[i][j] -= rule.getWeight(j - 1) * GAUSS.density(rule.getPoint(j - 1) - from + reference - shift);
             }
         }
-        return new LUDecomposition(new Array2DRowRealMatrix(system, false), SINGULAR)
-                .getSolver()
-                .solve(new ArrayRealVector(ones, false))
-                .getEntry(0);
+        try {
+            return new LUDecomposition(new Array2DRowRealMatrix(system, false), SINGULAR)
+                    .getSolver()
+                    .solve(new ArrayRealVector(ones, false))
+                    .getEntry(0);
+        } catch (MathIllegalArgumentException e) {
+            // singular: one over the wait is lost in rounding
+            throw new NumericalFailure(
+                    "the wait of " + this + " at a shift of " + shift + " deviations is beyond 1e13 values");
+        }
     }
 
     /**
