@@ -163,6 +163,7 @@ public final class SqliteHistory implements History, AutoCloseable {
     }
 
     /** Waits for the next write; true if it is the last. */
+    @SuppressWarnings("WaitNotInLoop") // woken early it writes early, which does no harm
     private synchronized boolean pause() {
         if (!closed) {
             try {

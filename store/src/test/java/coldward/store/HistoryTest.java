@@ -17,6 +17,8 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 import java.util.random.RandomGenerator;
 import java.util.random.RandomGeneratorFactory;
 import org.junit.jupiter.api.Test;
@@ -162,16 +164,14 @@ class HistoryTest {
     }
 
     @Test
-    void partsOfThePresentHourAreReadToo() throws InterruptedException {
+    void partsOfThePresentHourAreReadToo() {
         List<Reported> reports = printing(NINE + 3_590_000, 80, 30, random(6));
         try (StateFolder state = StateFolder.open(folder);
                 SqliteHistory history = SqliteHistory.open(state, told -> {})) {
             reports.forEach(r -> history.keep("robin", r.wallMillis(), r.reads()));
             HistoryReading reading = HistoryReading.open(folder);
             // the promise: what is older than 5 s is on disk
-            synchronized (this) {
-                wait(5_000);
-            }
+            LockSupport.parkNanos(TimeUnit.MILLISECONDS.toNanos(5_000));
             assertThat(read(reading, "robin", 0, Long.MAX_VALUE)).isEqualTo(reports);
             assertThat(read(reading, "robin", NINE + 3_600_000, Long.MAX_VALUE))
                     .isEqualTo(reports.stream()
@@ -237,7 +237,7 @@ class HistoryTest {
     }
 
     @Test
-    void aDiskThatRefusesIsToldOnceAndNeverStopsTheCaller() throws SQLException, InterruptedException {
+    void aDiskThatRefusesIsToldOnceAndNeverStopsTheCaller() throws SQLException {
         List<String> told = java.util.Collections.synchronizedList(new ArrayList<>());
         try (StateFolder state = StateFolder.open(folder)) {
             try (SqliteHistory history = SqliteHistory.open(state, told::add)) {
@@ -247,9 +247,7 @@ class HistoryTest {
                     statement.execute(
                             "CREATE TRIGGER full BEFORE INSERT ON part BEGIN SELECT RAISE(ABORT, 'no room'); END");
                     history.keep("heron", NINE, Reads.ofSpeed(8000));
-                    synchronized (this) {
-                        wait(2L * SqliteHistory.PAUSE_MILLIS + 1_000);
-                    }
+                    LockSupport.parkNanos(TimeUnit.MILLISECONDS.toNanos(2L * SqliteHistory.PAUSE_MILLIS + 1_000));
                     assertThat(told).hasSize(1);
                     assertThat(told.getFirst())
                             .contains("The history could not be written to")

@@ -120,7 +120,7 @@ public final class BacktestCommand implements Callable<Integer> {
     }
 
     /** Feeds the settings once it is known how far apart the reports are. */
-    private final class Run implements Consumer<GuardEvent.Report> {
+    private static final class Run implements Consumer<GuardEvent.Report> {
         private final List<Trip> settings;
         private final @Nullable Build build;
         private final ProgressBar bar;

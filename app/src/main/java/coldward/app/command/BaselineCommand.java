@@ -111,7 +111,7 @@ public final class BaselineCommand implements Callable<Integer> {
             found = spell.found();
             baseline = Baseline.of(found.recording());
         } catch (InputError e) {
-            throw new DataError(source, 0, "", e.getMessage());
+            throw new DataError(source, 0, "", String.valueOf(e.getMessage()));
         }
         BaselinePicture picture =
                 BaselinePicture.of(source, BaselineWords.verdict(baseline), found.recording(), baseline);

@@ -83,7 +83,7 @@ public final class ShopWatch implements AutoCloseable {
         Consumer<String> told = sentence -> {
             LOG.log(System.Logger.Level.WARNING, sentence);
             // whether this entry itself is kept shows in the journal; nothing waits for it
-            var unused = journal.append(new Journal.Entry(
+            var _ = journal.append(new Journal.Entry(
                     ticker.wallMillis(), "", "history-trouble", new TreeMap<>(Map.of("detail", sentence))));
         };
         try {
