@@ -47,8 +47,7 @@ final class SpuriousTable {
             double outliers = Math.pow(reports.outlierRate(), k);
             // every way of k low reports with a Gaussian one among them is rarer than one Gaussian low report
             if (Math.scalb(TAIL, k) < HIDDEN * outliers) {
-                return new SpuriousRate.Known(
-                        THOUSAND_HOURS / (Runs.expected(reports.outlierRate(), k) * interval));
+                return new SpuriousRate.Known(THOUSAND_HOURS / (Runs.expected(reports.outlierRate(), k) * interval));
             }
             SpuriousRate bound = known(reports, interval, far, k);
             return new SpuriousRate.AtMost(bound.perThousandHours());

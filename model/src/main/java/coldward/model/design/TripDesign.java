@@ -226,10 +226,13 @@ public final class TripDesign {
             Set<Action> own = other.response().actions();
             HealthyFan after = fan.after(build, other);
             DesignSettings free = settings.withoutLowestSpeed();
-            of(other, after, free, Optional.of(own), Accuracy.COARSE, table).standing().ifPresent(judged -> {
-                Judged.ModeBudget binding = judged.binding();
-                found.add(new Advice(change.words(), binding.deadline().p05(), stopTime(binding), judged.margin()));
-            });
+            of(other, after, free, Optional.of(own), Accuracy.COARSE, table)
+                    .standing()
+                    .ifPresent(judged -> {
+                        Judged.ModeBudget binding = judged.binding();
+                        found.add(new Advice(
+                                change.words(), binding.deadline().p05(), stopTime(binding), judged.margin()));
+                    });
         }
         return found.stream()
                 .filter(a -> Helps.helps(present, a.margin()))
@@ -257,7 +260,8 @@ public final class TripDesign {
             for (double speed : speeds) {
                 Trip trip = new Trip(speed, k, Trips.USUAL_GRACE);
                 List<Judged.ModeBudget> modes = budgets(detect(trip, Accuracy.COARSE), response);
-                cells.add(new TripMap.Cell(speed, k, table.rate(build, fan, trip), margin(finding(trip, modes), modes)));
+                cells.add(
+                        new TripMap.Cell(speed, k, table.rate(build, fan, trip), margin(finding(trip, modes), modes)));
             }
         }
         return Optional.of(new TripMap(cells, low, highest));

@@ -34,8 +34,7 @@ public final class Trips {
     public static TripChoice recommended(Build build, HealthyFan fan, double unsafeShare) {
         return switch (build.reading()) {
             case Reading.None() -> new TripChoice.NoReading();
-            case Tachometer tachometer ->
-                recommended(build, fan, unsafeShare, k -> highest(build, tachometer, fan, k));
+            case Tachometer tachometer -> recommended(build, fan, unsafeShare, k -> highest(build, tachometer, fan, k));
         };
     }
 
@@ -44,8 +43,7 @@ public final class Trips {
      *
      * @param highest S_high(k), rpm, as {@link #highest} gives it
      */
-    public static TripChoice recommended(
-            Build build, HealthyFan fan, double unsafeShare, IntToDoubleFunction highest) {
+    public static TripChoice recommended(Build build, HealthyFan fan, double unsafeShare, IntToDoubleFunction highest) {
         double low = notNegative("unsafe speed share", unsafeShare, "") * fan.fullSpeed(build);
         double high = 0;
         for (int k = 1; k <= MOST_CONFIRMATIONS; k++) {
