@@ -189,7 +189,7 @@ class AssessmentTest {
         assertThat(assessment.outcome())
                 .isInstanceOfSatisfying(
                         Outcome.NoTripSpeed.class,
-                        none -> assertThat(none.unsafeBelow()).isGreaterThanOrEqualTo(none.healthyAbove()));
+                        none -> assertThat(none.unsafeBelow()).isGreaterThanOrEqualTo(none.spuriousAbove()));
         assertThat(assessment.trip()).isEmpty();
         assertThat(assessment.stopTime()).isEmpty();
     }
