@@ -6,7 +6,7 @@ import java.util.List;
 
 /**
  * Spurious rate and margin over trip speed and confirmations. Margins rest on detections computed coarsely (to about a
- * fiftieth of the report interval).
+ * twentieth of the report interval).
  *
  * @param cells confirmations from 1 upwards, within them rising speeds
  * @param unsafeBelow S_low, rpm

@@ -37,8 +37,8 @@ public sealed interface Detection {
     enum Accuracy {
         /** Quantiles to about W/500. */
         FINE(0.35, 8, 0.04, 9),
-        /** Quantiles to about W/50: for maps. */
-        COARSE(0.5, 6, 0.2, 6);
+        /** Quantiles to about W/20: for maps and rankings. */
+        COARSE(0.5, 7, 0.08, 8);
 
         final double stepShare;
         final double reach;

@@ -69,12 +69,12 @@ class TripsTest {
     void neverLeavesTheRoom() {
         Random random = new Random(8);
         int found = 0;
-        for (int i = 0; i < 60; i++) {
+        for (int i = 0; i < 24; i++) {
             if (chosen(0.3 * random.nextDouble(), random.nextDouble()) instanceof TripChoice.Chosen c) {
                 assertThat(c.trip().speed()).isBetween(c.unsafeBelow(), c.spuriousAbove());
                 found++;
             }
         }
-        assertThat(found).isGreaterThan(25);
+        assertThat(found).isGreaterThan(9);
     }
 }
