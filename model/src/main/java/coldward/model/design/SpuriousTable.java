@@ -57,8 +57,7 @@ final class SpuriousTable {
 
     private SpuriousRate known(HealthyReports reports, double interval, double speed, int k) {
         return rates.computeIfAbsent(
-                new Key(reports, interval, speed, k),
-                x -> SpuriousTrips.rate(reports, speed, k, interval));
+                new Key(reports, interval, speed, k), x -> SpuriousTrips.rate(reports, speed, k, interval));
     }
 
     private static Tachometer reading(Build build) {

@@ -77,8 +77,7 @@ public final class SpuriousTrips {
     public static SpuriousRate rate(
             HealthyReports reports, double tripSpeed, int confirmations, double reportInterval) {
         RunChain.Solved solved = solve(reports, tripSpeed, confirmations, COARSER_ORDER);
-        SpuriousWait.Solution how =
-                new SpuriousWait.Solution(solved.nodes(), solved.residual(), 0, solved.nodes());
+        SpuriousWait.Solution how = new SpuriousWait.Solution(solved.nodes(), solved.residual(), 0, solved.nodes());
         return wait(reports, tripSpeed, confirmations, solved, how).rate(reportInterval);
     }
 
