@@ -14,6 +14,7 @@ import coldward.app.command.RigCommand;
 import coldward.app.command.SchemaCommand;
 import coldward.app.command.SheetCommand;
 import coldward.app.command.TourCommand;
+import coldward.app.command.TripCommand;
 import coldward.app.command.WatchCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
@@ -94,6 +95,7 @@ public final class Main {
     private static Map<String, Function<Terminal, CommandLine>> catalogue() {
         Map<String, Function<Terminal, CommandLine>> all = new LinkedHashMap<>();
         all.put("race", t -> new CommandLine(new RaceCommand(t)));
+        all.put("trip", t -> new CommandLine(new TripCommand(t)));
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));

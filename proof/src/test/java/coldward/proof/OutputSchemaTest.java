@@ -143,6 +143,22 @@ class OutputSchemaTest {
     }
 
     @Test
+    void tripOfTheExampleWithDraws() {
+        JsonNode trip = fitting("trip", 0, "trip", heron, "--json", "--draws", 5);
+        assertThat(trip.path("standing").path("trip_from").asString()).isEqualTo("sheet");
+        assertThat(trip.path("map").isEmpty()).isFalse();
+    }
+
+    @Test
+    void tripThatNothingSaves() throws IOException {
+        Path sheet = write(
+                "stainless-trip.yaml",
+                Repository.exampleSheet().replace("material: titanium", "material: stainless steel"));
+        JsonNode trip = fitting("trip", 1, "trip", sheet, "--json", "--draws", 0);
+        assertThat(trip.path("safe").asBoolean()).isFalse();
+    }
+
+    @Test
     void raceOfATwoMetalHeatBreak() throws IOException {
         fitting("race", 0, "race", variant("shank: {", "shank: {material: copper, "), "--json", "--draws", 0);
     }

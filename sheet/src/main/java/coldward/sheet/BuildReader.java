@@ -132,7 +132,8 @@ final class BuildReader {
                         there(response),
                         facts.quantity("limits.spurious_trips"),
                         Spreads.of(facts),
-                        new LinkedHashMap<>(origins)));
+                        new LinkedHashMap<>(origins),
+                        facts.quantity("limits.hours_per_year") / 3600));
     }
 
     private static <T> T there(Optional<T> part) {

@@ -101,7 +101,7 @@ final class RaceText {
                                         trip.speed(),
                                         trip.confirmations(),
                                         assessment.provisionalTrip()
-                                                ? " (not on the sheet; half-way between unsafe and healthy)"
+                                                ? " (not on the sheet; recommended, see coldward trip)"
                                                 : ""),
                         "  "));
         if (assessment.highestSafeAir().isPresent()) {

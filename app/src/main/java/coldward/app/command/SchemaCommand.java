@@ -49,7 +49,8 @@ public final class SchemaCommand implements Callable<Integer> {
             "rig",
             "watch",
             "release",
-            "tour");
+            "tour",
+            "trip");
 
     private final Terminal terminal;
 

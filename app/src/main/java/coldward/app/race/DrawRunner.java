@@ -2,13 +2,13 @@ package coldward.app.race;
 
 import coldward.app.terminal.ProgressLine;
 import coldward.app.terminal.Terminal;
-import coldward.model.verdict.Draws;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.function.IntFunction;
 import me.tongfei.progressbar.ProgressBar;
 
 /** Computes draws on all processors, with progress on standard error where a person waits. */
@@ -19,23 +19,23 @@ public final class DrawRunner {
     /**
      * Runs draws.
      *
-     * @param draws what to draw
+     * @param draw computes the draw of an index from 0, on any thread
      * @param count how many
      * @param terminal where progress goes
      */
-    public static List<Draws.Draw> run(Draws draws, int count, Terminal terminal) {
+    public static <T> List<T> run(IntFunction<T> draw, int count, Terminal terminal) {
         int threads = Math.min(count, Runtime.getRuntime().availableProcessors());
         try (ExecutorService executor = Executors.newFixedThreadPool(
                         threads,
                         Thread.ofPlatform().name("draw-", 0).daemon(true).factory());
                 ProgressBar bar = ProgressLine.bar("draws", count, terminal)) {
-            List<Future<Draws.Draw>> pending = new ArrayList<>();
+            List<Future<T>> pending = new ArrayList<>();
             for (int i = 0; i < count; i++) {
                 int index = i;
-                pending.add(executor.submit(() -> draws.at(index)));
+                pending.add(executor.submit(() -> draw.apply(index)));
             }
-            List<Draws.Draw> done = new ArrayList<>();
-            for (Future<Draws.Draw> each : pending) {
+            List<T> done = new ArrayList<>();
+            for (Future<T> each : pending) {
                 done.add(each.get());
                 bar.step();
             }

@@ -52,7 +52,8 @@ public record RaceRun(
         Assessment assessment = Assessment.of(build);
         boolean raced = !(assessment.outcome() instanceof Outcome.SoftWhileHealthy);
         Optional<Draws.CurveWish> wish = raced ? Optional.of(wish(assessment)) : Optional.empty();
-        List<Draws.Draw> drawn = draws == 0 ? List.of() : DrawRunner.run(new Draws(build, seed, wish), draws, terminal);
+        List<Draws.Draw> drawn =
+                draws == 0 ? List.of() : DrawRunner.run(new Draws(build, seed, wish)::at, draws, terminal);
         Optional<Uncertainty> uncertainty = draws == 0
                 ? Optional.empty()
                 : Optional.of(Uncertainty.of(drawn, build.response().actions()));

@@ -55,10 +55,10 @@ public final class Sentences {
             case Outcome.Unprotected(Deadline deadline) ->
                 "%s is unprotected: no speed is read, so nothing notices a stopped fan. %s.%s"
                         .formatted(who, softening(assessment), couldBe(actions, deadline));
-            case Outcome.NoTripSpeed(double unsafe, double healthy) ->
+            case Outcome.NoTripSpeed(double unsafe, double spurious) ->
                 ("%s is not safe: no trip speed tells a healthy fan from an unsafe one (a fast one is unsafe below %.0f"
-                                + " rpm, a slow healthy one turns %.0f rpm).")
-                        .formatted(who, unsafe, healthy);
+                                + " rpm, a slow healthy one trips too often for nothing above %.0f rpm).")
+                        .formatted(who, unsafe, spurious);
             case Outcome.TripsAtOnce(double trip, double shown) ->
                 "%s would trip at once: the trip speed is %.0f rpm but the healthy fan shows %.0f rpm."
                         .formatted(who, trip, shown);

@@ -1,6 +1,7 @@
 package coldward.model.build;
 
 import static coldward.quantity.Checks.notBlank;
+import static coldward.quantity.Checks.positive;
 
 import java.util.Collections;
 import java.util.EnumMap;
@@ -19,6 +20,7 @@ import java.util.Optional;
  * @param spuriousTripsPerYear how many trips with a healthy fan are tolerated
  * @param spreads spread of every uncertain input, share or kelvin; complete
  * @param origins where every value came from, by dotted key, in the sheet's order
+ * @param hoursPerYear printing hours in a year, h; what {@code spuriousTripsPerYear} refers to
  */
 public record Build(
         String printer,
@@ -28,15 +30,39 @@ public record Build(
         Response response,
         double spuriousTripsPerYear,
         Map<Uncertain, Double> spreads,
-        Map<String, Origin> origins) {
+        Map<String, Origin> origins,
+        double hoursPerYear) {
+
+    /** Printing hours in a year where nothing is said; common practice, no source. */
+    public static final double USUAL_HOURS_PER_YEAR = 4000;
+
     public Build {
         notBlank("printer", printer);
+        positive("limits hours_per_year", hoursPerYear, "h");
         EnumMap<Uncertain, Double> complete = new EnumMap<>(Uncertain.class);
         for (Uncertain input : Uncertain.values()) {
             complete.put(input, spreads.getOrDefault(input, input.usualSpread()));
         }
         spreads = Collections.unmodifiableMap(complete);
         origins = Collections.unmodifiableMap(new LinkedHashMap<>(origins));
+    }
+
+    /** A printer that prints for {@value #USUAL_HOURS_PER_YEAR} h in a year. */
+    public Build(
+            String printer,
+            HotEnd hotEnd,
+            Reading reading,
+            Optional<Trip> trip,
+            Response response,
+            double spuriousTripsPerYear,
+            Map<Uncertain, Double> spreads,
+            Map<String, Origin> origins) {
+        this(printer, hotEnd, reading, trip, response, spuriousTripsPerYear, spreads, origins, USUAL_HOURS_PER_YEAR);
+    }
+
+    /** Spurious trips tolerated per 1,000 printing hours. */
+    public double spuriousTripsPerThousandHours() {
+        return spuriousTripsPerYear * 1000 / hoursPerYear;
     }
 
     /** True if some fact rests on a named class rather than on this machine: a single number would then be too sure. */
@@ -46,21 +72,44 @@ public record Build(
 
     /** The same printer with another hot end. */
     public Build withHotEnd(HotEnd other) {
-        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear);
     }
 
     /** The same printer with another reading. */
     public Build withReading(Reading other) {
-        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear);
     }
 
     /** The same printer with another response. */
     public Build withResponse(Response other) {
-        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins, hoursPerYear);
+    }
+
+    /** The same printer with this trip. */
+    public Build withTrip(Trip other) {
+        return new Build(
+                printer,
+                hotEnd,
+                reading,
+                Optional.of(other),
+                response,
+                spuriousTripsPerYear,
+                spreads,
+                origins,
+                hoursPerYear);
     }
 
     /** The same printer with the trip left open. */
     public Build withoutTrip() {
-        return new Build(printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins);
+        return new Build(
+                printer,
+                hotEnd,
+                reading,
+                Optional.empty(),
+                response,
+                spuriousTripsPerYear,
+                spreads,
+                origins,
+                hoursPerYear);
     }
 }

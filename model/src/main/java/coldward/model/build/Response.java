@@ -43,6 +43,11 @@ public record Response(
         return new Response(other, holdLatency, heaterLatency, blockFanLatency, powerLatency, linkLatency);
     }
 
+    /** The same actions over a link of another latency, s. */
+    public Response withLinkLatency(double other) {
+        return new Response(actions, holdLatency, heaterLatency, blockFanLatency, powerLatency, other);
+    }
+
     /** The machine's own part of the stop time, s: the largest latency of the actions taken. */
     public double machineLatency() {
         return actions.stream().mapToDouble(this::latencyOf).max().orElse(0);

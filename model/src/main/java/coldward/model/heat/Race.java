@@ -187,6 +187,12 @@ public final class Race {
         return bisect(0, 1, SPEED_RESOLUTION, soft);
     }
 
+    /** True if in either regime the steady depth is above its limit with the fan at a share of its rated speed, 0 to 1. */
+    public boolean softAtSpeed(double share) {
+        return heat.profile.excess(heat.steady(share, hotEnd.feed())) > 0
+                || heat.profile.excess(heat.steady(share, 0)) > 0;
+    }
+
     /** The larger unsafe speed of the two regimes, a share of rated speed. */
     public double unsafeSpeed() {
         return Math.max(unsafeSpeed(Regime.PRINTING), unsafeSpeed(Regime.HOT_IDLE));

@@ -65,6 +65,23 @@ public final class SpuriousTrips {
     }
 
     /**
+     * The rate alone, from one solution with the coarser rule and without an estimate of its error (below 1e-9 for |S - mu|
+     * up to 12 sigma): for maps, which ask a hundred times.
+     *
+     * @param reports the healthy fan's
+     * @param tripSpeed S, rpm, above 0
+     * @param confirmations k, 1 to {@value #MOST_CONFIRMATIONS}
+     * @param reportInterval s, above 0
+     * @throws NumericalFailure if the linear system cannot be solved
+     */
+    public static SpuriousRate rate(
+            HealthyReports reports, double tripSpeed, int confirmations, double reportInterval) {
+        RunChain.Solved solved = solve(reports, tripSpeed, confirmations, COARSER_ORDER);
+        SpuriousWait.Solution how = new SpuriousWait.Solution(solved.nodes(), solved.residual(), 0, solved.nodes());
+        return wait(reports, tripSpeed, confirmations, solved, how).rate(reportInterval);
+    }
+
+    /**
      * The largest trip speed that meets a limit. The rate rises with the trip speed, so a bracketed root decides; the
      * speed returned is on the side that meets the limit.
      *

@@ -2,23 +2,26 @@ package coldward.model.trip;
 
 import coldward.model.build.Trip;
 
-/** A trip for a build whose sheet leaves it open. */
+/** A trip between what heat demands and what a healthy fan allows. */
 public sealed interface TripChoice {
 
     /**
-     * A trip between what is unsafe and what is healthy. Provisional: noise and spurious trips are not weighed.
+     * Such a trip.
      *
      * @param trip the trip
      * @param unsafeBelow rpm; a fan below it does not keep the cold side firm
-     * @param healthyAbove rpm; a fan within its tolerance turns at least so fast
+     * @param spuriousAbove rpm; with these confirmations a higher trip speed trips too often for nothing
      */
-    record Provisional(Trip trip, double unsafeBelow, double healthyAbove) implements TripChoice {}
+    record Chosen(Trip trip, double unsafeBelow, double spuriousAbove) implements TripChoice {}
 
     /**
-     * A fan within its tolerance may already be too slow: no trip speed tells the two apart.
+     * Every trip speed that heat demands trips too often for nothing.
      *
-     * @param unsafeBelow rpm, at or above {@code healthyAbove}
-     * @param healthyAbove rpm
+     * @param unsafeBelow rpm, above {@code spuriousAbove}
+     * @param spuriousAbove rpm, with the most confirmations that are looked at; 0 if no trip speed meets the limit
      */
-    record NoRoom(double unsafeBelow, double healthyAbove) implements TripChoice {}
+    record NoRoom(double unsafeBelow, double spuriousAbove) implements TripChoice {}
+
+    /** No speed is read, so there is nothing to trip on. */
+    record NoReading() implements TripChoice {}
 }

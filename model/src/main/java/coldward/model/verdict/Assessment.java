@@ -2,11 +2,13 @@ package coldward.model.verdict;
 
 import coldward.model.build.Action;
 import coldward.model.build.Build;
+import coldward.model.build.Reading;
 import coldward.model.build.Trip;
 import coldward.model.heat.Deadline;
 import coldward.model.heat.Race;
 import coldward.model.heat.Regime;
 import coldward.model.heat.Standing;
+import coldward.model.trip.HealthyFan;
 import coldward.model.trip.Margin;
 import coldward.model.trip.StopTime;
 import coldward.model.trip.StopTimes;
@@ -29,7 +31,7 @@ import java.util.Set;
  * @param softens softening time per regime, s; empty if not within the horizon; absent where soft while healthy
  * @param deadlines every regime and reported response; empty where soft while healthy in either regime
  * @param unsafeSpeed larger unsafe speed of the regimes, share of rated speed
- * @param trip the sheet's trip, or a provisional one; empty where no speed tells healthy from unsafe
+ * @param trip the sheet's trip, or the recommended one; empty where no speed tells healthy from unsafe
  * @param provisionalTrip true if the trip is not the sheet's
  * @param stopTime of the sheet's response; empty where there is no trip
  * @param worse the regime with the earlier deadline for the sheet's response
@@ -70,8 +72,8 @@ public record Assessment(
         /** Nothing reports the speed, so nothing notices. */
         record Unprotected(Deadline deadline) implements Outcome {}
 
-        /** No trip speed tells a healthy fan from an unsafe one. */
-        record NoTripSpeed(double unsafeBelow, double healthyAbove) implements Outcome {}
+        /** No trip speed tells a healthy fan from an unsafe one; rpm, as in {@link TripChoice.NoRoom}. */
+        record NoTripSpeed(double unsafeBelow, double spuriousAbove) implements Outcome {}
 
         /** The sheet's trip speed is above what the healthy fan shows. */
         record TripsAtOnce(double tripSpeed, double shownSpeed) implements Outcome {}
@@ -95,10 +97,12 @@ public record Assessment(
             }
         }
         double unsafe = race.unsafeSpeed();
-        TripChoice usual = Trips.usual(build, unsafe);
-        Optional<Trip> trip = build.trip()
-                .or(() -> usual instanceof TripChoice.Provisional p ? Optional.of(p.trip()) : Optional.empty());
-        Optional<StopTime> stop = trip.map(t -> StopTimes.of(build, t));
+        // the choice takes many steady states: only where the sheet leaves the trip open
+        Optional<TripChoice> choice = build.trip().isPresent() ? Optional.empty() : Optional.of(choice(build));
+        Optional<Trip> trip = build.trip().or(() -> choice.flatMap(Assessment::chosen));
+        Optional<StopTime> stop = build.reading() instanceof Reading.None
+                ? Optional.of(new StopTime.NeverNoticed())
+                : trip.map(t -> StopTimes.of(build, t));
         Set<Action> own = build.response().actions();
         if (race.softWhileHealthy()) {
             Regime soft = race.softWhileHealthy(Regime.HOT_IDLE) ? Regime.HOT_IDLE : Regime.PRINTING;
@@ -129,7 +133,7 @@ public record Assessment(
                 .mapToObj(s -> race.highestSafeAir(recommended, s))
                 .findFirst()
                 .orElse(OptionalDouble.empty());
-        Outcome outcome = outcome(usual, trip, stop, deadline);
+        Outcome outcome = outcome(choice, stop, deadline);
         List<Advice> advice = switch (outcome) {
             case Outcome.Raced raced when !raced.safe() -> helps(build, raced.margin());
             case Outcome.NoTripSpeed none -> helps(build, new Margin.NothingSaves());
@@ -152,8 +156,17 @@ public record Assessment(
                 race.warnings());
     }
 
+    /** The trip recommended for a build from its sheet alone: {@link UnsafeSpeeds} and {@link HealthyFan#ofSheet}. */
+    public static TripChoice choice(Build build) {
+        return Trips.recommended(build, HealthyFan.ofSheet(build), UnsafeSpeeds.quantile95(build));
+    }
+
+    static Optional<Trip> chosen(TripChoice choice) {
+        return choice instanceof TripChoice.Chosen c ? Optional.of(c.trip()) : Optional.empty();
+    }
+
     private static List<Advice> helps(Build build, Margin present) {
-        return new Helps(build, build.trip(), build.response().actions(), present).cheapest();
+        return new Helps(build, present).cheapest();
     }
 
     /**
@@ -193,9 +206,9 @@ public record Assessment(
         return order < 0 ? Regime.PRINTING : Regime.HOT_IDLE;
     }
 
-    private static Outcome outcome(TripChoice usual, Optional<Trip> trip, Optional<StopTime> stop, Deadline deadline) {
-        if (trip.isEmpty() && usual instanceof TripChoice.NoRoom(double unsafeBelow, double healthyAbove)) {
-            return new Outcome.NoTripSpeed(unsafeBelow, healthyAbove);
+    private static Outcome outcome(Optional<TripChoice> choice, Optional<StopTime> stop, Deadline deadline) {
+        if (choice.isPresent() && choice.get() instanceof TripChoice.NoRoom(double unsafeBelow, double spuriousAbove)) {
+            return new Outcome.NoTripSpeed(unsafeBelow, spuriousAbove);
         }
         return switch (stop.orElseThrow()) {
             case StopTime.NeverNoticed n -> new Outcome.Unprotected(deadline);
@@ -218,8 +231,7 @@ public record Assessment(
     }
 
     private static Set<Action> recommended(Build build, Race race, Optional<Trip> trip) {
-        List<Set<Action>> whole =
-                Race.RESPONSES.stream().filter(Assessment::stopsBoth).toList();
+        List<Set<Action>> whole = wholeResponses();
         Set<Action> own = build.response().actions();
         // where nothing saves it the sheet's own response stands, if it is one to recommend at all
         Set<Action> best = stopsBoth(own) ? own : whole.getFirst();
@@ -235,8 +247,13 @@ public record Assessment(
         return best;
     }
 
+    /** The reported responses that are ever recommended. */
+    public static List<Set<Action>> wholeResponses() {
+        return Race.RESPONSES.stream().filter(Assessment::stopsBoth).toList();
+    }
+
     /** [hold] lets the block heat on, [heater-off] alone lets the job go on: reported, never recommended. */
-    private static boolean stopsBoth(Set<Action> actions) {
+    public static boolean stopsBoth(Set<Action> actions) {
         return actions.contains(Action.POWER_OFF)
                 || (actions.contains(Action.HOLD) && actions.contains(Action.HEATER_OFF));
     }

@@ -68,16 +68,10 @@ public record Draws(Build build, long seed, Optional<CurveWish> curves) {
     public Draw at(int index) {
         Factors factors = factors(index);
         HotEnd hotEnd = build.hotEnd();
-        double air = hotEnd.surroundings().air() + factors.of(Uncertain.AIR);
-        double softensAt = hotEnd.plastic().softensAt() + factors.of(Uncertain.SOFTENING);
         Map<Regime, OptionalDouble> softens = new EnumMap<>(Regime.class);
         Map<Regime, Map<Set<Action>, Deadline>> deadlines = new EnumMap<>(Regime.class);
         List<Curve> kept = new ArrayList<>();
-        boolean noRoom = !(air < Math.min(softensAt, hotEnd.plastic().softensAt()));
-        Optional<Race> race = noRoom
-                ? Optional.empty()
-                : Optional.of(new Race(
-                        hotEnd, factors, new FanFailure.Stop(hotEnd.fan().coastDown()), HeatSettings.USUAL));
+        Optional<Race> race = race(index, new FanFailure.Stop(hotEnd.fan().coastDown()));
         Set<Set<Action>> responses = new LinkedHashSet<>(Race.RESPONSES);
         responses.add(build.response().actions());
         for (Regime regime : Regime.values()) {
@@ -96,6 +90,21 @@ public record Draws(Build build, long seed, Optional<CurveWish> curves) {
             }
         }
         return new Draw(factors, softens, deadlines, List.copyOf(kept));
+    }
+
+    /**
+     * The race of one draw after one kind of failure; empty where the drawn air is no colder than what softens.
+     *
+     * @param index from 0
+     * @param failure how the fan fails
+     */
+    public Optional<Race> race(int index, FanFailure failure) {
+        Factors factors = factors(index);
+        HotEnd hotEnd = build.hotEnd();
+        double air = hotEnd.surroundings().air() + factors.of(Uncertain.AIR);
+        double softensAt = hotEnd.plastic().softensAt() + factors.of(Uncertain.SOFTENING);
+        boolean room = air < Math.min(softensAt, hotEnd.plastic().softensAt());
+        return room ? Optional.of(new Race(hotEnd, factors, failure, HeatSettings.USUAL)) : Optional.empty();
     }
 
     private Factors factors(int index) {

@@ -38,7 +38,20 @@ public record Uncertainty(
      * @param never share of draws that are never
      * @param always share of draws that are always
      */
-    public record Band(Deadline p05, Deadline p50, Deadline p95, double never, double always) {}
+    public record Band(Deadline p05, Deadline p50, Deadline p95, double never, double always) {
+
+        /** The band of at least one value. */
+        public static Band of(List<Deadline> values) {
+            List<Deadline> sorted = values.stream().sorted().toList();
+            int n = sorted.size();
+            return new Band(
+                    nearestRank(sorted, 0.05),
+                    nearestRank(sorted, 0.50),
+                    nearestRank(sorted, 0.95),
+                    sorted.stream().filter(d -> d instanceof Deadline.Never).count() / (double) n,
+                    sorted.stream().filter(d -> d instanceof Deadline.Always).count() / (double) n);
+        }
+    }
 
     /**
      * An input that widens the band.
@@ -61,12 +74,13 @@ public record Uncertainty(
         Map<Regime, Band> softens = new EnumMap<>(Regime.class);
         Map<Regime, Map<Set<Action>, Band>> deadlines = new EnumMap<>(Regime.class);
         for (Regime regime : Regime.values()) {
-            softens.put(regime, band(all.stream().map(d -> softening(d, regime)).toList()));
+            softens.put(
+                    regime, Band.of(all.stream().map(d -> softening(d, regime)).toList()));
             Map<Set<Action>, Band> row = new HashMap<>();
             for (Set<Action> each : responsesOf(all.getFirst(), regime)) {
                 row.put(
                         each,
-                        band(all.stream().map(d -> deadline(d, regime, each)).toList()));
+                        Band.of(all.stream().map(d -> deadline(d, regime, each)).toList()));
             }
             deadlines.put(regime, row);
         }
@@ -106,17 +120,6 @@ public record Uncertainty(
             throw new InputError("response", "no deadline was drawn for response " + response);
         }
         return deadline;
-    }
-
-    private static Band band(List<Deadline> values) {
-        List<Deadline> sorted = values.stream().sorted().toList();
-        int n = sorted.size();
-        return new Band(
-                nearestRank(sorted, 0.05),
-                nearestRank(sorted, 0.50),
-                nearestRank(sorted, 0.95),
-                sorted.stream().filter(d -> d instanceof Deadline.Never).count() / (double) n,
-                sorted.stream().filter(d -> d instanceof Deadline.Always).count() / (double) n);
     }
 
     /** The value at rank {@code ceil(q n)} (nearest-rank quantile, NIST/SEMATECH handbook 7.2.6.2). */
