@@ -13,11 +13,13 @@ import coldward.model.cause.Seen;
 import coldward.rig.Mishap;
 import coldward.rig.WiredFan;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import java.util.stream.Stream;
 
 /**
  * The cause ranking against the rig: fans with something the matter, played change by change, looked at as a person would.
@@ -39,6 +41,13 @@ final class CauseEvaluation {
             new Expected(9000, 0.10, 12, new Tachometer(2, 0.5, new Edge(1e-4, 0), 1)),
             new Expected(12_000, 0.15, 24, new Tachometer(2, 0.45, new PeriodTimer(1e6), 1)),
             new Expected(5000, 0.10, 5, new Tachometer(2, 0.5, new Sampled(2e-3), 2)));
+
+    /** They hold on to what they predicted: one for all runs. */
+    private static final List<CauseRanker> RANKERS =
+            SHEETS.stream().map(CauseRanker::of).toList();
+
+    /** All pairs, the most alike first; over the sheets the least fortunate one counts. */
+    static final List<Pair> PAIRS = pairs();
 
     private CauseEvaluation() {}
 
@@ -102,11 +111,10 @@ final class CauseEvaluation {
 
     static List<Course> run(int cases, Evidence evidence, int tests) {
         SplittableRandom random = new SplittableRandom(SEED);
-        List<CauseRanker> rankers = SHEETS.stream().map(CauseRanker::of).toList();
         List<Course> courses = new ArrayList<>();
         for (int i = 0; i < cases; i++) {
             Case one = draw(random);
-            CauseRanker ranker = rankers.get(one.sheet());
+            CauseRanker ranker = RANKERS.get(one.sheet());
             List<Seen> seen = new ArrayList<>(first(one, evidence));
             List<CauseRanking> rankings = new ArrayList<>();
             rankings.add(ranker.rank(seen));
@@ -185,29 +193,42 @@ final class CauseEvaluation {
         };
     }
 
-    /** Pairs that no single look tells apart on a sheet, by {@link #ALIKE}, before anything is seen. */
-    static List<String> alike() {
-        List<String> pairs = new ArrayList<>();
+    /** How far a single look can tell a pair apart at best, before anything is seen. */
+    record Pair(Cause one, Cause other, double alike, Look best) {}
+
+    private static List<Pair> pairs() {
+        List<Pair> pairs = new ArrayList<>();
         for (Cause one : Cause.values()) {
             for (Cause other : Cause.values()) {
                 if (one.ordinal() < other.ordinal()) {
-                    double least = 1;
-                    Look best = Look.SHOWN;
-                    for (Expected sheet : SHEETS) {
-                        CauseRanker ranker = CauseRanker.of(sheet);
-                        for (Seen.Asked asked : ranker.looksLeft(List.of())) {
-                            double shared = ranker.overlap(one, other, asked);
-                            if (shared < least) {
-                                least = shared;
-                                best = asked.look();
-                            }
-                        }
-                    }
-                    pairs.add("%s / %s: %.2f by %s".formatted(one.key(), other.key(), least, best.key()));
+                    RANKERS.stream()
+                            .map(ranker -> best(ranker, one, other))
+                            .max(Comparator.comparingDouble(Pair::alike))
+                            .ifPresent(pairs::add);
                 }
             }
         }
+        pairs.sort(Comparator.comparingDouble(Pair::alike).reversed());
         return pairs;
+    }
+
+    private static Pair best(CauseRanker ranker, Cause one, Cause other) {
+        List<Pair> found = new ArrayList<>();
+        List<Seen.Asked> all = new ArrayList<>(ranker.looksLeft(List.of()));
+        all.add(Seen.Asked.of(Look.SHOWN));
+        for (Seen.Asked asked : all) {
+            found.add(new Pair(one, other, ranker.overlap(one, other, asked), asked.look()));
+        }
+        return found.stream().min(Comparator.comparingDouble(Pair::alike)).orElseThrow();
+    }
+
+    /** Cases whose cause some single look tells apart from every other cause. */
+    static List<Course> separable(List<Course> courses) {
+        List<Cause> lost = PAIRS.stream()
+                .filter(pair -> pair.alike() >= ALIKE)
+                .flatMap(pair -> Stream.of(pair.one(), pair.other()))
+                .toList();
+        return courses.stream().filter(c -> !lost.contains(c.of().truth())).toList();
     }
 
     static double share(List<Course> courses, int tests, int place) {

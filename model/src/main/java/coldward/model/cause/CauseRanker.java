@@ -1,5 +1,7 @@
 package coldward.model.cause;
 
+import static coldward.quantity.Checks.within;
+
 import coldward.model.build.Reading.Sampled;
 import coldward.model.cause.CauseRanking.NextTest;
 import coldward.model.cause.CauseRanking.Prediction;
@@ -7,12 +9,15 @@ import coldward.model.cause.CauseRanking.Ranked;
 import coldward.model.cause.Seen.Asked;
 import coldward.quantity.InputError;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * Ranks causes by Bayes: P(cause | seen) ~ weight * mean over the cause's worlds of the product of likelihoods. Of a look
@@ -32,13 +37,19 @@ public final class CauseRanker {
 
     private static final double SHORTER_INTERVAL = 0.25;
 
-    private static final double NEGLIGIBLE = -60;
+    /** A world with less than this share of its cause's weight says nothing more. */
+    private static final double NEGLIGIBLE = 1e-9;
+
+    /** More would take products of likelihoods out of the reach of doubles. */
+    private static final int MOST_SEEN = 60;
 
     private final Expected expected;
     private final Outcomes outcomes;
     private final Map<Cause, List<World>> worlds = new EnumMap<>(Cause.class);
     private final Map<Cause, Double> priors = new EnumMap<>(Cause.class);
     private final Map<Cause, Map<Asked, double[]>> predictions = new EnumMap<>(Cause.class);
+
+    private final Map<Cause, Map<Asked, int[]>> bins = new EnumMap<>(Cause.class);
 
     private CauseRanker(Expected expected) {
         this.expected = expected;
@@ -47,6 +58,7 @@ public final class CauseRanker {
             worlds.put(cause, Worlds.of(cause, expected));
             priors.put(cause, cause.weight());
             predictions.put(cause, new HashMap<>());
+            bins.put(cause, new HashMap<>());
         }
         List<World> right = of(worlds, Cause.READING_RIGHT);
         List<World> honest =
@@ -66,9 +78,9 @@ public final class CauseRanker {
         return new CauseRanker(expected);
     }
 
-    /** A cause's worlds, weighted by what was seen; the array never leaves the ranker. */
+    /** Those of a cause's worlds that still count, weighted by what was seen; the arrays never leave the ranker. */
     @SuppressWarnings("ArrayRecordComponent")
-    private record Weighed(Cause cause, double probability, double[] weights) {}
+    private record Weighed(Cause cause, double probability, int[] live, double[] weights) {}
 
     /**
      * Ranks.
@@ -80,6 +92,7 @@ public final class CauseRanker {
         if (seen.isEmpty()) {
             throw new InputError("seen", "nothing was seen but a ranking needs at least one number");
         }
+        within("things seen", seen.size(), 1, MOST_SEEN);
         List<Weighed> weighed = weigh(seen);
         List<Ranked> ranked = weighed.stream()
                 .map(w -> new Ranked(w.cause(), w.probability(), trueSpeed(w)))
@@ -119,10 +132,11 @@ public final class CauseRanker {
     }
 
     private double[] prior(Cause cause, Asked asked) {
-        double[] predicted = predicted(cause, asked);
-        double[] even = new double[predicted.length];
-        java.util.Arrays.fill(even, 1.0 / even.length);
-        return outcomes.spread(asked.look(), predicted, even);
+        int[] bins = binned(cause, asked);
+        double[] even = new double[bins.length];
+        Arrays.fill(even, 1.0 / even.length);
+        return Outcomes.spread(
+                asked.look(), bins, IntStream.range(0, even.length).toArray(), even);
     }
 
     private Optional<Asked> shorterInterval() {
@@ -132,54 +146,42 @@ public final class CauseRanker {
     }
 
     private List<Weighed> weigh(List<Seen> seen) {
-        Map<Cause, double[]> logs = new EnumMap<>(Cause.class);
-        double highest = Double.NEGATIVE_INFINITY;
-        for (Cause cause : Cause.values()) {
-            double[] sums = new double[of(worlds, cause).size()];
-            for (Seen one : seen) {
-                if (one.asked().look() == Look.AT_INTERVAL && shorterInterval().isEmpty()) {
-                    throw new InputError(
-                            "at-interval", "the sheet's counter does not sample the pin: it has no interval to change");
-                }
-                double[] predicted = predicted(cause, one.asked());
-                for (int i = 0; i < sums.length; i++) {
-                    if (sums[i] > NEGLIGIBLE * seen.size()) {
-                        sums[i] += outcomes.logLikelihood(one.asked().look(), predicted[i], one.value());
-                    }
-                }
+        for (Seen one : seen) {
+            if (one.asked().look() == Look.AT_INTERVAL && shorterInterval().isEmpty()) {
+                throw new InputError(
+                        "at-interval", "the sheet's counter does not sample the pin: it has no interval to change");
             }
-            for (double sum : sums) {
-                highest = Math.max(highest, sum);
-            }
-            logs.put(cause, sums);
         }
         List<Weighed> weighed = new ArrayList<>();
         double total = 0;
         for (Cause cause : Cause.values()) {
-            double[] weights = of(logs, cause);
-            double sum = 0;
-            for (int i = 0; i < weights.length; i++) {
-                weights[i] = Math.exp(weights[i] - highest);
-                sum += weights[i];
+            double[] weights = new double[of(worlds, cause).size()];
+            Arrays.fill(weights, 1);
+            for (Seen one : seen) {
+                outcomes.weigh(weights, one.asked().look(), predicted(cause, one.asked()), one.value());
             }
+            double sum = Arrays.stream(weights).sum();
             double probability = weights.length == 0 ? 0 : of(priors, cause) * sum / weights.length;
-            for (int i = 0; i < weights.length; i++) {
-                weights[i] = sum > 0 ? weights[i] / sum : 1.0 / weights.length;
-            }
+            double share = sum;
+            int[] live = IntStream.range(0, weights.length)
+                    .filter(i -> weights[i] > NEGLIGIBLE * share)
+                    .toArray();
+            double[] left =
+                    IntStream.of(live).mapToDouble(i -> weights[i] / share).toArray();
             total += probability;
-            weighed.add(new Weighed(cause, probability, weights));
+            weighed.add(new Weighed(cause, probability, live, left));
         }
         double all = total;
         return weighed.stream()
-                .map(w -> new Weighed(w.cause(), w.probability() / all, w.weights()))
+                .map(w -> new Weighed(w.cause(), w.probability() / all, w.live(), w.weights()))
                 .toList();
     }
 
     private double trueSpeed(Weighed weighed) {
         double mean = 0;
         List<World> drawn = of(worlds, weighed.cause());
-        for (int i = 0; i < drawn.size(); i++) {
-            mean += weighed.weights()[i] * drawn.get(i).rpm();
+        for (int i = 0; i < weighed.live().length; i++) {
+            mean += weighed.weights()[i] * drawn.get(weighed.live()[i]).rpm();
         }
         return mean;
     }
@@ -201,7 +203,7 @@ public final class CauseRanker {
     private double information(Asked asked, List<Weighed> weighed) {
         List<double[]> spreads = new ArrayList<>();
         for (Weighed w : weighed) {
-            spreads.add(outcomes.spread(asked.look(), predicted(w.cause(), asked), w.weights()));
+            spreads.add(Outcomes.spread(asked.look(), binned(w.cause(), asked), w.live(), w.weights()));
         }
         double bits = 0;
         for (int bin = 0; bin < spreads.getFirst().length; bin++) {
@@ -240,9 +242,9 @@ public final class CauseRanker {
 
     private Prediction prediction(Weighed weighed, Asked asked) {
         double[] predicted = predicted(weighed.cause(), asked);
-        List<Integer> order = java.util.stream.IntStream.range(0, predicted.length)
+        List<Integer> order = IntStream.range(0, weighed.live().length)
                 .boxed()
-                .sorted(Comparator.comparingDouble(i -> predicted[i]))
+                .sorted(Comparator.comparingDouble(i -> predicted[weighed.live()[i]]))
                 .toList();
         double[] wanted = {0.05, 0.5, 0.95};
         double[] found = new double[wanted.length];
@@ -251,11 +253,11 @@ public final class CauseRanker {
         for (int i : order) {
             sum += weighed.weights()[i];
             while (next < wanted.length && sum >= wanted[next]) {
-                found[next++] = predicted[i];
+                found[next++] = predicted[weighed.live()[i]];
             }
         }
         while (next < wanted.length) {
-            found[next++] = predicted[order.getLast()];
+            found[next++] = predicted[weighed.live()[order.getLast()]];
         }
         return new Prediction(weighed.cause(), found[0], found[1], found[2]);
     }
@@ -269,7 +271,11 @@ public final class CauseRanker {
                                 .toArray());
     }
 
+    private int[] binned(Cause cause, Asked asked) {
+        return of(bins, cause).computeIfAbsent(asked, a -> outcomes.bins(a.look(), predicted(cause, a)));
+    }
+
     private static <T> T of(Map<Cause, T> map, Cause cause) {
-        return java.util.Objects.requireNonNull(map.get(cause), cause::key);
+        return Objects.requireNonNull(map.get(cause), cause::key);
     }
 }

@@ -24,12 +24,12 @@ public enum Look {
     THIRD_WIRE(
             "third-wire",
             "",
-            6,
+            4,
             "the third wire at the fan's plug while the fan turns, is slowed by hand, and is held",
             List.of("pulses", "changes-when-held", "changes-when-slowed", "nothing"));
 
-    /** Minutes that every look costs: walking there, pausing the job, noting the result. */
-    public static final double MINUTES_FOR_ANY = 3;
+    /** Minutes that every look costs: walking there, pausing the job, opening the head, noting the result. */
+    public static final double MINUTES_FOR_ANY = 10;
 
     private final String key;
     private final String unit;

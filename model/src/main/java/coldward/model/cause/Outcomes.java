@@ -1,7 +1,6 @@
 package coldward.model.cause;
 
 import coldward.model.build.Reading.PeriodTimer;
-import java.util.Arrays;
 
 /** How likely a value is beside a prediction, and predictions gathered into bins for comparing causes. */
 final class Outcomes {
@@ -13,6 +12,12 @@ final class Outcomes {
 
     /** A stray number may lie anywhere up to so many times the rated one. */
     private static final double STRAY_UP_TO = 4;
+
+    /** Beyond this square of standard deviations a value is as good as impossible. */
+    private static final double NOWHERE = 100;
+
+    /** A voltmeter's last digit, share of the rated voltage. */
+    private static final double LEAST_VOLTS = 0.01;
 
     private final Expected expected;
     private final double floor;
@@ -26,61 +31,79 @@ final class Outcomes {
         this.floor = Math.hypot(Tolerances.FLOOR.low(), step / Math.sqrt(12));
     }
 
-    /** Log of the probability (choices) or density (numbers) of a value. */
-    double logLikelihood(Look look, double predicted, double value) {
+    /**
+     * Multiplies what each world has so far by the likelihood of a value: a probability (choices), or a density times the
+     * rated number, which keeps products of many within the reach of doubles.
+     */
+    void weigh(double[] so, Look look, double[] predicted, double value) {
         if (!look.choices().isEmpty()) {
-            double wrong = Tolerances.MISJUDGED.low();
-            return Math.log(
-                    predicted == value ? 1 - wrong : wrong / (look.choices().size() - 1));
+            double wrong = Tolerances.MISJUDGED.low() / (look.choices().size() - 1);
+            for (int i = 0; i < so.length; i++) {
+                so[i] *= predicted[i] == value ? 1 - Tolerances.MISJUDGED.low() : wrong;
+            }
+            return;
         }
-        double sigma = sigma(look, predicted);
-        double off = (value - predicted) / sigma;
-        double near = Math.exp(-off * off / 2) / (sigma * Math.sqrt(2 * Math.PI));
-        double full = STRAY_UP_TO * (look == Look.SUPPLY ? expected.ratedVolts() : expected.ratedRpm());
+        double scale = look == Look.SUPPLY ? expected.ratedVolts() : expected.ratedRpm();
+        double relative = look == Look.SUPPLY ? Tolerances.VOLTMETER.low() : Tolerances.MODEL.low();
+        double least = look == Look.SUPPLY ? LEAST_VOLTS * scale : floor;
         double stray = Tolerances.STRAY.low();
-        return Math.log((1 - stray) * near + stray / Math.max(full, value));
+        double far = stray * scale / Math.max(STRAY_UP_TO * scale, value);
+        double peak = (1 - stray) * scale / Math.sqrt(2 * Math.PI);
+        for (int i = 0; i < so.length; i++) {
+            double variance = relative * relative * predicted[i] * predicted[i] + least * least;
+            double off = value - predicted[i];
+            double square = off * off / variance;
+            so[i] *= far + (square > NOWHERE ? 0 : peak * Math.exp(-square / 2) / Math.sqrt(variance));
+        }
     }
 
-    private double sigma(Look look, double predicted) {
-        return look == Look.SUPPLY
-                ? Math.hypot(Tolerances.VOLTMETER.low() * predicted, 0.01 * expected.ratedVolts())
-                : Math.hypot(Tolerances.MODEL.low() * predicted, floor);
+    /** How many outcomes a look can have once gathered. */
+    static int bins(Look look) {
+        return look.choices().isEmpty() ? BINS : look.choices().size();
     }
 
-    /** Probabilities of a look's outcomes, given predictions and their weights (adding up to 1). */
-    double[] spread(Look look, double[] predicted, double[] weights) {
-        int choices = look.choices().size();
-        if (choices > 0) {
-            double[] bins = new double[choices];
-            double wrong = Tolerances.MISJUDGED.low();
-            Arrays.fill(bins, wrong / (choices - 1));
-            for (int i = 0; i < predicted.length; i++) {
-                bins[(int) predicted[i]] += weights[i] * (1 - wrong - wrong / (choices - 1));
-            }
-            return bins;
-        }
-        double[] bins = new double[BINS];
-        double stray = Tolerances.STRAY.low();
-        Arrays.fill(bins, stray / BINS);
-        for (int i = 0; i < predicted.length; i++) {
-            if (weights[i] > 0) {
-                int bin = bin(look, predicted[i]);
-                double weight = weights[i] * (1 - stray);
-                // about one bin of spread, as the model's own
-                if (bin == 0) {
-                    bins[0] += weight;
-                } else {
-                    bins[bin] += weight / 2;
-                    bins[Math.max(1, bin - 1)] += weight / 4;
-                    bins[Math.min(BINS - 1, bin + 1)] += weight / 4;
-                }
-            }
+    /** The bin of each prediction. */
+    int[] bins(Look look, double[] predicted) {
+        int[] bins = new int[predicted.length];
+        for (int i = 0; i < bins.length; i++) {
+            bins[i] = look.choices().isEmpty() ? bin(look, predicted[i]) : (int) predicted[i];
         }
         return bins;
     }
 
+    /** Probabilities of a look's outcomes, given the predictions' bins; of those that are live, the weights (sum 1). */
+    static double[] spread(Look look, int[] bins, int[] live, double[] weights) {
+        double[] sharp = new double[bins(look)];
+        for (int i = 0; i < live.length; i++) {
+            sharp[bins[live[i]]] += weights[i];
+        }
+        int last = sharp.length - 1;
+        double[] spread = new double[sharp.length];
+        if (!look.choices().isEmpty()) {
+            double wrong = Tolerances.MISJUDGED.low() / last;
+            for (int i = 0; i <= last; i++) {
+                spread[i] = wrong + sharp[i] * (1 - Tolerances.MISJUDGED.low() - wrong);
+            }
+            return spread;
+        }
+        double stray = Tolerances.STRAY.low();
+        for (int i = 0; i <= last; i++) {
+            double weight = sharp[i] * (1 - stray);
+            spread[i] += stray / sharp.length;
+            if (i == 0) {
+                spread[0] += weight;
+            } else {
+                // about one bin of spread, as the model's own
+                spread[i] += weight / 2;
+                spread[Math.max(1, i - 1)] += weight / 4;
+                spread[Math.min(last, i + 1)] += weight / 4;
+            }
+        }
+        return spread;
+    }
+
     private int bin(Look look, double value) {
-        double least = look == Look.SUPPLY ? 0.02 * expected.ratedVolts() : 2 * floor;
+        double least = look == Look.SUPPLY ? 2 * LEAST_VOLTS * expected.ratedVolts() : 2 * floor;
         return value < least ? 0 : (int) Math.min(BINS - 1, 1 + Math.log(value / least) / Math.log(RATIO));
     }
 }

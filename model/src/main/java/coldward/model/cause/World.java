@@ -47,6 +47,9 @@ record World(
 
     private static final double USUAL_AIR = 0.65;
 
+    /** As if looks were early or late by so much of their interval. */
+    private static final double MOTORS_VARY = 0.1;
+
     /** What comes through the third wire. */
     enum Wire {
         PULSES,
@@ -324,10 +327,23 @@ record World(
             seen = counter instanceof Sampled(double every) ? Math.min(2 * seen, 1 / every) : 2 * seen;
         }
         if (motorsRunning && coupled > 0) {
-            double extra = plain(coupled, 0.5, counter);
-            seen = counter instanceof Sampled(double every) ? Math.min(seen + extra, 0.5 / every) : seen + extra;
+            seen = disturbed(seen, counter);
         }
         return seen * 60 / reading.pulsesPerTurn();
+    }
+
+    /**
+     * A disturbance turns the pin over. Edges then add up. Of two independent signals looked at every T, with shares m and
+     * n of phases in which one finds low and the next high, the pin's share is m + n - 4 m n: as +1 and -1 they multiply, so
+     * do their correlations 1 - 4 m and 1 - 4 n. Motors change their speed all the time, which spreads n like a jitter.
+     */
+    private double disturbed(double seen, Counter counter) {
+        if (!(counter instanceof Sampled(double every))) {
+            return seen + plain(coupled, 0.5, counter);
+        }
+        double m = Math.min(0.5, seen * every);
+        double n = SampledPulses.shownRate(coupled, every, 0.5, MOTORS_VARY * every) * every;
+        return (m + n - 4 * m * n) / every;
     }
 
     private double chopped(double rate, Counter counter, Chopping supply) {

@@ -15,7 +15,7 @@ final class Worlds {
 
     private static final int FEW = 2_000;
 
-    private static final int MANY = 12_000;
+    private static final int MANY = 8_000;
 
     /** How often worlds of folding keep the sheet's own interval, where that is too long already. */
     private static final double AS_ON_THE_SHEET = 0.8;
