@@ -1,6 +1,7 @@
 package coldward.app;
 
 import coldward.app.command.ChooseCommand;
+import coldward.app.command.ExplainCommand;
 import coldward.app.command.JournalCommand;
 import coldward.app.command.MeasureCommand;
 import coldward.app.command.OpenCommand;
@@ -93,7 +94,7 @@ public final class Main {
         all.put("race", t -> new CommandLine(new RaceCommand(t)));
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
-        all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
+        all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ExplainCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

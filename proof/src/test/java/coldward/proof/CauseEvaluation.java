@@ -200,7 +200,7 @@ final class CauseEvaluation {
         List<Pair> pairs = new ArrayList<>();
         for (Cause one : Cause.values()) {
             for (Cause other : Cause.values()) {
-                if (one.ordinal() < other.ordinal()) {
+                if (one.compareTo(other) < 0) {
                     RANKERS.stream()
                             .map(ranker -> best(ranker, one, other))
                             .max(Comparator.comparingDouble(Pair::alike))

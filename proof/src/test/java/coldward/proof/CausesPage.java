@@ -80,11 +80,12 @@ final class CausesPage {
                     percent(CauseEvaluation.share(apart, tests, 2))));
         }
         long tested = courses.stream().filter(c -> c.rankings().size() > 1).count();
-        line("\nA test was proposed in %d cases. Rows: the true cause; columns: what stood first after the test, by its number.\n"
-                .formatted(tested));
+        line(
+                "\nA test was proposed in %d cases. Rows: the true cause; columns: what stood first after the test, by its number.\n"
+                        .formatted(tested));
         List<String> head = new ArrayList<>(List.of("cause", "cases", "first before", "first after"));
         for (Cause cause : Cause.values()) {
-            head.add(Integer.toString(cause.ordinal() + 1));
+            head.add(Integer.toString(number(cause)));
         }
         row(head);
         String[] rule = new String[head.size()];
@@ -95,7 +96,7 @@ final class CausesPage {
             List<Course> of =
                     courses.stream().filter(c -> c.of().truth() == truth).toList();
             List<String> cells = new ArrayList<>(List.of(
-                    (truth.ordinal() + 1) + " `" + truth.key() + "`",
+                    number(truth) + " `" + truth.key() + "`",
                     Integer.toString(of.size()),
                     of.isEmpty() ? "" : percent(CauseEvaluation.share(of, 0, 1)),
                     of.isEmpty() ? "" : percent(CauseEvaluation.share(of, 1, 1))));
@@ -124,6 +125,10 @@ final class CausesPage {
                     "%.2f".formatted(pair.alike()),
                     "`" + pair.best().key() + "`"));
         }
+    }
+
+    private static int number(Cause cause) {
+        return 1 + List.of(Cause.values()).indexOf(cause);
     }
 
     private static String percent(double share) {

@@ -10,12 +10,9 @@ import coldward.model.build.Build;
 import coldward.model.build.Reading;
 import coldward.model.reading.ReadingResult;
 import coldward.model.reading.Readings;
-import coldward.model.reading.Sampling;
-import coldward.model.reading.ShowingInterval;
 import coldward.quantity.Checks;
 import coldward.sheet.Sheets;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -26,7 +23,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** {@code coldward reading SHEET}. */
@@ -128,104 +124,5 @@ public final class ReadingCommand implements Callable<Integer> {
         put(node, "longest_honest_interval_s", result.longestHonestInterval());
         put(node, "resolution_rpm", result.resolutionRpm());
         return node;
-    }
-
-    /** {@code coldward reading explain}. */
-    @Command(
-            name = "explain",
-            mixinStandardHelpOptions = true,
-            description = {
-                "Every interval between two looks at the pin that would show one speed as another.",
-                "Down to 0.1 ms, each with why. Ends with 1 if none does."
-            },
-            footer = {"", "Example:", "  coldward reading explain --true 9000 --shown 3000 --pulses 2"})
-    public static final class Explain implements Callable<Integer> {
-
-        private final Terminal terminal;
-
-        @Spec
-        private @Nullable CommandSpec spec;
-
-        @Option(names = "--true", required = true, paramLabel = "RPM", description = "the true speed")
-        private String trueSpeed = "";
-
-        @Option(names = "--shown", required = true, paramLabel = "RPM", description = "the speed that is shown")
-        private String shown = "";
-
-        @Option(names = "--pulses", required = true, paramLabel = "P", description = "pulses per turn, 1 to 12")
-        private int pulses;
-
-        @Option(
-                names = "--duty",
-                paramLabel = "SHARE",
-                defaultValue = "50 %",
-                description = "share of a pulse that is high (default ${DEFAULT-VALUE})")
-        private String duty = "";
-
-        @Option(
-                names = "--tolerance",
-                paramLabel = "SHARE",
-                defaultValue = "2 %",
-                description = "within which two speeds count as the same (default ${DEFAULT-VALUE})")
-        private String tolerance = "";
-
-        @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'reading-explain')")
-        private boolean json;
-
-        public Explain(Terminal terminal) {
-            this.terminal = terminal;
-        }
-
-        @Override
-        public Integer call() {
-            CommandLine line = Arguments.line(spec, this);
-            double trueRpm = Arguments.rpm(line, "--true", trueSpeed);
-            double shownRpm = Arguments.rpm(line, "--shown", shown);
-            List<ShowingInterval> found = Sampling.intervalsThatShow(
-                    trueRpm,
-                    shownRpm,
-                    pulses,
-                    Arguments.share(line, "--duty", duty),
-                    Arguments.share(line, "--tolerance", tolerance));
-            if (json) {
-                ObjectNode node = Json.object();
-                put(node, "true_rpm", trueRpm);
-                put(node, "shown_rpm", shownRpm);
-                node.put("pulses_per_turn", pulses);
-                ArrayNode rows = node.putArray("intervals");
-                for (ShowingInterval each : found) {
-                    ObjectNode row = rows.addObject();
-                    row.put("kind", each instanceof ShowingInterval.AnyUpTo ? "any-up-to" : "exactly");
-                    put(row, "interval_s", each.seconds());
-                    row.put("why", each.why().words());
-                }
-                terminal.line(Json.text(node));
-            } else {
-                print(trueRpm, shownRpm, found);
-            }
-            return (found.isEmpty() ? ExitCode.NOT_SAFE : ExitCode.DONE).number();
-        }
-
-        private void print(double trueRpm, double shownRpm, List<ShowingInterval> found) {
-            if (found.isEmpty()) {
-                terminal.folded(
-                        ("No sampling interval shows %.0f rpm as %.0f rpm with %d pulses per turn: sampling never shows"
-                                        + " more than the truth. Look at the pulses per turn or at coupling instead.")
-                                .formatted(trueRpm, shownRpm, pulses),
-                        "");
-                return;
-            }
-            terminal.folded(
-                    "A fan at %.0f rpm with %d pulses per turn is shown at %.0f rpm when its pin is looked at every"
-                            .formatted(trueRpm, pulses, shownRpm),
-                    "");
-            for (ShowingInterval each : found) {
-                terminal.line("  %-16s %s"
-                        .formatted(
-                                (each instanceof ShowingInterval.AnyUpTo ? "up to " : "")
-                                        + Checks.number(Math.rint(each.seconds() * 1e7) / 1e4) + " ms",
-                                each.why().words()));
-            }
-        }
     }
 }

@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.IntStream;
 
 /**
@@ -89,6 +90,16 @@ public final class CauseRanker {
      * @throws InputError if nothing was seen, or the interval was changed of a counter that has none
      */
     public CauseRanking rank(List<Seen> seen) {
+        return rank(seen, Set.of());
+    }
+
+    /**
+     * Ranks, and proposes no look that cannot be taken.
+     *
+     * @param seen in any order; at least one
+     * @param impossible looks that cannot be taken
+     */
+    public CauseRanking rank(List<Seen> seen, Set<Look> impossible) {
         if (seen.isEmpty()) {
             throw new InputError("seen", "nothing was seen but a ranking needs at least one number");
         }
@@ -98,7 +109,7 @@ public final class CauseRanker {
                 .map(w -> new Ranked(w.cause(), w.probability(), trueSpeed(w)))
                 .sorted(Comparator.comparingDouble(Ranked::probability).reversed())
                 .toList();
-        return new CauseRanking(ranked, next(seen, weighed));
+        return new CauseRanking(ranked, next(seen, impossible, weighed));
     }
 
     /** The looks that can still be taken after some, with the settings that a test would use. */
@@ -186,9 +197,12 @@ public final class CauseRanker {
         return mean;
     }
 
-    private Optional<NextTest> next(List<Seen> seen, List<Weighed> weighed) {
+    private Optional<NextTest> next(List<Seen> seen, Set<Look> impossible, List<Weighed> weighed) {
         Optional<NextTest> best = Optional.empty();
         for (Asked asked : looksLeft(seen)) {
+            if (impossible.contains(asked.look())) {
+                continue;
+            }
             double bits = information(asked, weighed);
             double rate = bits / asked.look().minutes();
             if (bits >= LEAST_BITS

@@ -29,7 +29,7 @@ final class Worlds {
     private Worlds(Expected expected, Cause cause) {
         this.expected = expected;
         this.cause = cause;
-        this.draws = new SplittableRandom(SEED + cause.ordinal());
+        this.draws = new SplittableRandom(SEED + cause.key().hashCode());
     }
 
     static List<World> of(Cause cause, Expected expected) {

@@ -149,11 +149,11 @@ public final class PinSimulation {
         private double pulseTime(long change) {
             return rate == 0
                     ? Double.POSITIVE_INFINITY
-                    : (change / 2 + (change % 2 == 0 ? 0 : duty) - pulsePhase) / rate;
+                    : (Math.floorDiv(change, 2L) + (change % 2 == 0 ? 0 : duty) - pulsePhase) / rate;
         }
 
         private double supplyTime(long change) {
-            return chopping.map(c -> (change / 2 + (change % 2 == 0 ? 0 : c.onShare()) - supplyPhase) / c.frequency())
+            return chopping.map(c -> (Math.floorDiv(change, 2L) + (change % 2 == 0 ? 0 : c.onShare()) - supplyPhase) / c.frequency())
                     .orElse(Double.POSITIVE_INFINITY);
         }
 
