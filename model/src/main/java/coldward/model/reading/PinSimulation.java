@@ -153,7 +153,8 @@ public final class PinSimulation {
         }
 
         private double supplyTime(long change) {
-            return chopping.map(c -> (Math.floorDiv(change, 2L) + (change % 2 == 0 ? 0 : c.onShare()) - supplyPhase) / c.frequency())
+            return chopping.map(c -> (Math.floorDiv(change, 2L) + (change % 2 == 0 ? 0 : c.onShare()) - supplyPhase)
+                            / c.frequency())
                     .orElse(Double.POSITIVE_INFINITY);
         }
 
