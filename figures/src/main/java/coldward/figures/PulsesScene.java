@@ -41,9 +41,6 @@ record PulsesScene(
 
     private static final int EDGES = 8;
 
-    /** Where in its period the pulse train begins: never at a change, whatever the duty. */
-    private static final double PHASE = 0.003;
-
     private static final int POINTS = 400;
 
     /** One look at the pin, or one edge. */
@@ -100,8 +97,8 @@ record PulsesScene(
         List<Mark.Place> supply = on.isEmpty() ? List.of(new Mark.Place(0, seconds)) : on;
         for (Mark.Place powered : supply) {
             for (double k = Math.floor(powered.x() * rate) - 1; k / rate < powered.y(); k++) {
-                double from = Math.max(powered.x(), (k + 1 - duty + PHASE) / rate);
-                double to = Math.min(powered.y(), (k + 1 + PHASE) / rate);
+                double from = Math.max(powered.x(), (k + 1 - duty) / rate);
+                double to = Math.min(powered.y(), (k + 1) / rate);
                 if (to > from) {
                     changes.add(from);
                     changes.add(to);
