@@ -206,7 +206,7 @@ public final class PulsesFigure {
                         .map(p -> new Place(across.at(p.trueRpm()), up.at(p.shownRpm())))
                         .toList(),
                 Stroke.of(Tone.INK, 2.4)));
-        upright(marks, layout, across, scene.picture().ratedRpm(), "rated", top, bottom, from + 2.1 * line, Tone.INK);
+        upright(marks, layout, across, scene.picture().ratedRpm(), "rated", bottom, from + 2.1 * line, Tone.INK);
         scene.result()
                 .highestHonestRpm()
                 .ifPresent(rpm -> upright(
@@ -217,7 +217,6 @@ public final class PulsesFigure {
                         rpm > scene.upTo()
                                 ? "honest up to %.0f rpm, beyond the edge".formatted(rpm)
                                 : "honest up to %.0f rpm".formatted(rpm),
-                        top,
                         bottom,
                         from + 3.3 * line,
                         Tone.NORMAL));
@@ -251,7 +250,6 @@ public final class PulsesFigure {
             Scale across,
             double rpm,
             String label,
-            double top,
             double bottom,
             double base,
             Tone tone) {
