@@ -4,6 +4,7 @@ import coldward.app.command.BacktestCommand;
 import coldward.app.command.BaselineCommand;
 import coldward.app.command.ChooseCommand;
 import coldward.app.command.HistoryCommand;
+import coldward.app.command.ExplainCommand;
 import coldward.app.command.JournalCommand;
 import coldward.app.command.MeasureCommand;
 import coldward.app.command.OpenCommand;
@@ -98,9 +99,9 @@ public final class Main {
         all.put("trip", t -> new CommandLine(new TripCommand(t)));
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
-        all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
         all.put("backtest", t -> new CommandLine(new BacktestCommand(t)));
         all.put("baseline", t -> new CommandLine(new BaselineCommand(t)));
+        all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ExplainCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

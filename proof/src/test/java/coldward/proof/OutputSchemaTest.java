@@ -260,6 +260,35 @@ class OutputSchemaTest {
                 .isEmpty();
     }
 
+    @Test
+    void readingCauses() {
+        JsonNode low = fitting(
+                "reading-causes",
+                1,
+                "reading",
+                "explain",
+                heron,
+                "--shown",
+                "4000",
+                "--duty-sweep",
+                "80:3200,60:2400",
+                "--interval-sweep",
+                "0.25ms:4000",
+                "--unplugged",
+                "0",
+                "--air",
+                "usual",
+                "--json");
+        assertThat(low.path("causes").path(0).path("cause").asString()).isEqualTo("wrong-pulses");
+        assertThat(low.path("seen")).hasSize(6);
+        JsonNode zero = fitting("reading-causes", 1, "reading", "explain", heron, "--shown", "0", "--json");
+        assertThat(zero.path("next_test").path("separates").size()).isGreaterThan(1);
+        fitting("reading-causes", 0, "reading", "explain", heron, "--shown", "8010", "--air", "usual", "--json");
+        assertThat(CommandRun.of("reading", "explain", heron, "--shown", "0", "--air", "brisk")
+                        .code())
+                .isEqualTo(2);
+    }
+
     private static Object[] words(String line) {
         return line.split(" ", -1);
     }

@@ -28,6 +28,21 @@ final class Arguments {
         return of(line, option, text, Dimension.TEMPERATURE, "degC");
     }
 
+    /** A time, s; bare numbers are seconds. */
+    static double time(CommandLine line, String option, String text) {
+        return of(line, option, text, Dimension.TIME, "s");
+    }
+
+    /** A voltage, V. */
+    static double volts(CommandLine line, String option, String text) {
+        return of(line, option, text, Dimension.VOLTAGE, "V");
+    }
+
+    /** A frequency, Hz. */
+    static double hertz(CommandLine line, String option, String text) {
+        return of(line, option, text, Dimension.FREQUENCY, "Hz");
+    }
+
     /** A share. */
     static double share(CommandLine line, String option, String text) {
         return of(line, option, text, Dimension.SHARE, "");

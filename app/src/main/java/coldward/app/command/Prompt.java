@@ -2,7 +2,13 @@ package coldward.app.command;
 
 import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
+import java.io.BufferedReader;
 import java.io.Console;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 /** Asks a person at the terminal. */
 final class Prompt {
@@ -26,6 +32,55 @@ final class Prompt {
             if (!answer.isBlank()) {
                 return answer.strip();
             }
+        }
+    }
+
+    /** Answers one after another; each may be left empty. From the person at the terminal, else from standard input. */
+    static Answers answers(Terminal terminal) {
+        return new Answers(terminal, System.in);
+    }
+
+    /** A run of answers. Closing it leaves standard input open. */
+    static final class Answers implements AutoCloseable {
+
+        private final Terminal terminal;
+        private final BufferedReader lines;
+        private boolean ended;
+
+        Answers(Terminal terminal, InputStream in) {
+            this.terminal = terminal;
+            this.lines = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8));
+        }
+
+        /** One answer; empty if it was left out or there are no more. */
+        Optional<String> ask(String question) {
+            terminal.out().print(question + ": ");
+            terminal.out().flush();
+            try {
+                String answer = lines.readLine();
+                if (answer == null) {
+                    ended = true;
+                    terminal.line();
+                    return Optional.empty();
+                }
+                if (!terminal.interactive()) {
+                    // nobody's typing shows: the line would go on behind the question
+                    terminal.line(answer.strip());
+                }
+                return answer.isBlank() ? Optional.empty() : Optional.of(answer.strip());
+            } catch (IOException e) {
+                throw new CannotRun("cannot read the answer: " + e.getMessage(), e);
+            }
+        }
+
+        /** No more answers will come. */
+        boolean ended() {
+            return ended;
+        }
+
+        @Override
+        public void close() {
+            // standard input is the process's own
         }
     }
 }

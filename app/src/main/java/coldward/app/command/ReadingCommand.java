@@ -6,17 +6,22 @@ import coldward.app.race.Sentences;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Json;
 import coldward.app.terminal.Terminal;
+import coldward.app.terminal.WholeFile;
+import coldward.figures.Format;
+import coldward.figures.PulsesFigure;
+import coldward.figures.PulsesPicture;
+import coldward.figures.TextOptions;
+import coldward.figures.Theme;
 import coldward.model.build.Build;
 import coldward.model.build.Reading;
+import coldward.model.reading.ChoppedPulses;
+import coldward.model.reading.Chopping;
+import coldward.model.reading.Conditions;
 import coldward.model.reading.ReadingResult;
 import coldward.model.reading.Readings;
-import coldward.model.reading.Sampling;
-import coldward.model.reading.ShowingInterval;
 import coldward.quantity.Checks;
 import coldward.sheet.Sheets;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -26,7 +31,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** {@code coldward reading SHEET}. */
@@ -38,8 +42,11 @@ import tools.jackson.databind.node.ObjectNode;
             "Says what the counter makes of the fastest a good fan turns, the highest honest speed, and how finely it"
                     + " tells. Ends with 1 if the reading is not honest."
         },
-        footer = {"", "Example:", "  coldward reading heron.yaml --true '9000 rpm'"})
+        footer = {"", "Example:", "  coldward reading heron.yaml --true '9000 rpm' --every '2 ms' --svg pulses.svg"})
 public final class ReadingCommand implements Callable<Integer> {
+
+    /** A fan so much slower than rated should still be read in a stretched reading. */
+    private static final double SLOWEST_READ = 0.4;
 
     private final Terminal terminal;
 
@@ -55,6 +62,37 @@ public final class ReadingCommand implements Callable<Integer> {
             description =
                     "the fan's true speed (default: the rated speed plus its tolerance, the fastest a good fan turns)")
     private @Nullable String trueSpeed;
+
+    @Option(
+            names = "--every",
+            paramLabel = "TIME",
+            description = "look at the pin so often instead of what the sheet says, for example '2 ms'")
+    private @Nullable String every;
+
+    @Option(
+            names = "--jitter",
+            paramLabel = "TIME",
+            description = "by how much a look may be early or late, for example '0.1 ms' (default 0)")
+    private @Nullable String jitter;
+
+    @Option(
+            names = "--chopped",
+            paramLabel = "HZ:PERCENT",
+            description = "the fan's supply is switched so often a second and on for so much of the time")
+    private @Nullable String chopped;
+
+    @Option(names = "--svg", paramLabel = "FILE", description = "write the pulses figure as SVG")
+    private @Nullable Path svg;
+
+    @Option(
+            names = "--theme",
+            paramLabel = "THEME",
+            defaultValue = "AUTO",
+            description = "ground of the SVG: ${COMPLETION-CANDIDATES} (default ${DEFAULT-VALUE})")
+    private Theme theme = Theme.AUTO;
+
+    @Option(names = "--narrow", description = "lay the SVG out for a narrow screen")
+    private boolean narrow;
 
     @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'reading')")
     private boolean json;
@@ -73,8 +111,7 @@ public final class ReadingCommand implements Callable<Integer> {
         double rpm = trueSpeed == null
                 ? build.hotEnd().fan().ratedSpeed() * (1 + build.hotEnd().fan().speedTolerance())
                 : Arguments.rpm(line, "--true", trueSpeed);
-        Optional<ReadingResult> result = Readings.of(build, rpm);
-        if (result.isEmpty()) {
+        if (!(build.reading() instanceof Reading.Tachometer onSheet)) {
             if (json) {
                 ObjectNode node = Json.object();
                 node.put("printer", build.printer());
@@ -86,31 +123,87 @@ public final class ReadingCommand implements Callable<Integer> {
             }
             return ExitCode.NOT_SAFE.number();
         }
-        if (json) {
-            terminal.line(Json.text(json(build, result.get())));
-        } else {
-            print(build, result.get());
+        Reading.Tachometer reading = every == null
+                ? onSheet
+                : new Reading.Tachometer(
+                        onSheet.pulsesPerTurn(),
+                        onSheet.duty(),
+                        new Reading.Sampled(Arguments.time(line, "--every", every)),
+                        onSheet.reportInterval());
+        Conditions conditions = conditions(line);
+        ReadingResult result = Readings.of(reading, rpm, conditions);
+        PulsesPicture picture = new PulsesPicture(
+                build.printer(), reading, conditions, rpm, build.hotEnd().fan().ratedSpeed(), verdict(build, result));
+        if (svg != null) {
+            WholeFile.write(svg, PulsesFigure.svg(picture, narrow ? Format.NARROW : Format.WIDE, theme));
         }
-        return (result.get().honest() ? ExitCode.DONE : ExitCode.NOT_SAFE).number();
+        if (json) {
+            terminal.line(Json.text(json(build, result)));
+        } else {
+            print(build, reading, conditions, result);
+            terminal.line();
+            terminal.line(PulsesFigure.text(
+                            picture, new TextOptions(terminal.width(), !terminal.unicode(), terminal.colour()))
+                    .stripTrailing());
+        }
+        return (result.honest() ? ExitCode.DONE : ExitCode.NOT_SAFE).number();
     }
 
-    private void print(Build build, ReadingResult result) {
-        terminal.folded(
-                result.honest()
+    private Conditions conditions(CommandLine line) {
+        Conditions conditions = jitter == null
+                ? Conditions.PLAIN
+                : Conditions.PLAIN.withJitter(Arguments.time(line, "--jitter", jitter));
+        if (chopped == null) {
+            return conditions;
+        }
+        int colon = chopped.indexOf(':');
+        if (colon < 1) {
+            throw new ParameterException(line, "--chopped: '" + chopped + "' is no pair; write for example 25:60");
+        }
+        return conditions.withChopping(new Chopping(
+                Arguments.hertz(line, "--chopped", chopped.substring(0, colon).strip()),
+                Arguments.share(line, "--chopped", chopped.substring(colon + 1).strip() + " %")));
+    }
+
+    private static String verdict(Build build, ReadingResult result) {
+        return (result.honest()
                         ? "%s reads honestly: at %.0f rpm it shows %.0f rpm."
-                                .formatted(build.printer(), result.trueRpm(), result.shownRpm())
-                        : "%s does not read honestly: at %.0f rpm it shows %.0f rpm."
-                                .formatted(build.printer(), result.trueRpm(), result.shownRpm()),
-                "");
+                        : "%s does not read honestly: at %.0f rpm it shows %.0f rpm.")
+                .formatted(build.printer(), result.trueRpm(), result.shownRpm());
+    }
+
+    private void print(Build build, Reading.Tachometer reading, Conditions conditions, ReadingResult result) {
+        terminal.folded(verdict(build, result), "");
         result.highestHonestRpm().ifPresent(v -> terminal.line("  highest honest speed       %.0f rpm".formatted(v)));
-        if (build.reading() instanceof Reading.Tachometer reading
-                && reading.counter() instanceof Reading.Sampled(double every)) {
-            terminal.line("  the pin is looked at every %s ms".formatted(Checks.number(1e3 * every)));
+        if (reading.counter() instanceof Reading.Sampled(double seconds)) {
+            terminal.line("  the pin is looked at every %s ms".formatted(Checks.number(1e3 * seconds)));
         }
         result.longestHonestInterval()
                 .ifPresent(v -> terminal.line(
                         "  longest honest interval    %s ms at this speed".formatted(Checks.number(round(1e3 * v)))));
         terminal.line("  resolution                 %s rpm".formatted(Sentences.number(result.resolutionRpm())));
+        conditions.chopping().filter(c -> c.onShare() < 1).ifPresent(c -> chopped(build, reading, c, result));
+    }
+
+    /** What the chopping hides and adds, and what helps. */
+    private void chopped(Build build, Reading.Tachometer reading, Chopping chopping, ReadingResult result) {
+        ChoppedPulses.Edges edges = ChoppedPulses.edges(
+                Readings.pulseRate(result.trueRpm(), reading.pulsesPerTurn()), reading.duty(), chopping);
+        terminal.line("  pulses seen                %.0f a second, %.0f hidden while the supply is off"
+                .formatted(edges.real(), edges.hidden()));
+        terminal.line(
+                "  false edges                %.0f a second, from the chopping itself".formatted(edges.falseEdges()));
+        double slowest = build.hotEnd().fan().ratedSpeed() * SLOWEST_READ;
+        ChoppedPulses.HeldOn held = ChoppedPulses.stretched(
+                Readings.pulseRate(slowest, reading.pulsesPerTurn()),
+                reading.pulsesPerTurn(),
+                chopping,
+                reading.reportInterval());
+        terminal.folded(
+                ("  what helps: hold the supply on during a reading; %.0f ms once a report show a whole turn down to"
+                                + " %.0f rpm, and the supply is then on for %.0f %% of the time. Or do not chop this fan.")
+                        .formatted(1e3 * held.seconds(), slowest, 100 * held.meanOnShare()),
+                "  ");
     }
 
     private static double round(double value) {
@@ -128,104 +221,5 @@ public final class ReadingCommand implements Callable<Integer> {
         put(node, "longest_honest_interval_s", result.longestHonestInterval());
         put(node, "resolution_rpm", result.resolutionRpm());
         return node;
-    }
-
-    /** {@code coldward reading explain}. */
-    @Command(
-            name = "explain",
-            mixinStandardHelpOptions = true,
-            description = {
-                "Every interval between two looks at the pin that would show one speed as another.",
-                "Down to 0.1 ms, each with why. Ends with 1 if none does."
-            },
-            footer = {"", "Example:", "  coldward reading explain --true 9000 --shown 3000 --pulses 2"})
-    public static final class Explain implements Callable<Integer> {
-
-        private final Terminal terminal;
-
-        @Spec
-        private @Nullable CommandSpec spec;
-
-        @Option(names = "--true", required = true, paramLabel = "RPM", description = "the true speed")
-        private String trueSpeed = "";
-
-        @Option(names = "--shown", required = true, paramLabel = "RPM", description = "the speed that is shown")
-        private String shown = "";
-
-        @Option(names = "--pulses", required = true, paramLabel = "P", description = "pulses per turn, 1 to 12")
-        private int pulses;
-
-        @Option(
-                names = "--duty",
-                paramLabel = "SHARE",
-                defaultValue = "50 %",
-                description = "share of a pulse that is high (default ${DEFAULT-VALUE})")
-        private String duty = "";
-
-        @Option(
-                names = "--tolerance",
-                paramLabel = "SHARE",
-                defaultValue = "2 %",
-                description = "within which two speeds count as the same (default ${DEFAULT-VALUE})")
-        private String tolerance = "";
-
-        @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'reading-explain')")
-        private boolean json;
-
-        public Explain(Terminal terminal) {
-            this.terminal = terminal;
-        }
-
-        @Override
-        public Integer call() {
-            CommandLine line = Arguments.line(spec, this);
-            double trueRpm = Arguments.rpm(line, "--true", trueSpeed);
-            double shownRpm = Arguments.rpm(line, "--shown", shown);
-            List<ShowingInterval> found = Sampling.intervalsThatShow(
-                    trueRpm,
-                    shownRpm,
-                    pulses,
-                    Arguments.share(line, "--duty", duty),
-                    Arguments.share(line, "--tolerance", tolerance));
-            if (json) {
-                ObjectNode node = Json.object();
-                put(node, "true_rpm", trueRpm);
-                put(node, "shown_rpm", shownRpm);
-                node.put("pulses_per_turn", pulses);
-                ArrayNode rows = node.putArray("intervals");
-                for (ShowingInterval each : found) {
-                    ObjectNode row = rows.addObject();
-                    row.put("kind", each instanceof ShowingInterval.AnyUpTo ? "any-up-to" : "exactly");
-                    put(row, "interval_s", each.seconds());
-                    row.put("why", each.why().words());
-                }
-                terminal.line(Json.text(node));
-            } else {
-                print(trueRpm, shownRpm, found);
-            }
-            return (found.isEmpty() ? ExitCode.NOT_SAFE : ExitCode.DONE).number();
-        }
-
-        private void print(double trueRpm, double shownRpm, List<ShowingInterval> found) {
-            if (found.isEmpty()) {
-                terminal.folded(
-                        ("No sampling interval shows %.0f rpm as %.0f rpm with %d pulses per turn: sampling never shows"
-                                        + " more than the truth. Look at the pulses per turn or at coupling instead.")
-                                .formatted(trueRpm, shownRpm, pulses),
-                        "");
-                return;
-            }
-            terminal.folded(
-                    "A fan at %.0f rpm with %d pulses per turn is shown at %.0f rpm when its pin is looked at every"
-                            .formatted(trueRpm, pulses, shownRpm),
-                    "");
-            for (ShowingInterval each : found) {
-                terminal.line("  %-16s %s"
-                        .formatted(
-                                (each instanceof ShowingInterval.AnyUpTo ? "up to " : "")
-                                        + Checks.number(Math.rint(each.seconds() * 1e7) / 1e4) + " ms",
-                                each.why().words()));
-            }
-        }
     }
 }

@@ -40,6 +40,7 @@ public final class SchemaCommand implements Callable<Integer> {
             "reading-explain",
             "baseline",
             "backtest",
+            "reading-causes",
             "sheet-new",
             "sheet-check",
             "sheet-show",

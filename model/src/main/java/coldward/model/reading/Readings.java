@@ -80,6 +80,65 @@ public final class Readings {
     }
 
     /**
+     * What a counter makes of a true speed where looks are early or late, or the supply is chopped. Jitter moves the time
+     * stamps of a period timer to and fro without changing their mean and does not concern a counter of edges; it shows in
+     * {@link #scatter}. A chopped supply is never honest: pulses are missing, the chopping's own edges are counted. With
+     * both, a sampled reading is taken without its jitter.
+     *
+     * @param reading pulses per turn, duty, counter, report interval
+     * @param trueRpm rpm, 0 or above
+     * @param conditions jitter (for a sampled counter at most half of its interval) and supply
+     */
+    public static ReadingResult of(Tachometer reading, double trueRpm, Conditions conditions) {
+        ReadingResult plain = of(reading, trueRpm);
+        double rate = pulseRate(trueRpm, reading.pulsesPerTurn());
+        double toRpm = 60.0 / reading.pulsesPerTurn();
+        if (conditions.chopping().filter(c -> c.onShare() < 1).isPresent()) {
+            double shown = ChoppedPulses.shownRate(
+                    rate,
+                    reading.duty(),
+                    reading.counter(),
+                    conditions.chopping().get());
+            return new ReadingResult(
+                    trueRpm,
+                    shown * toRpm,
+                    false,
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    plain.resolutionRpm());
+        }
+        if (!(reading.counter() instanceof Sampled(double every)) || conditions.jitter() == 0) {
+            return plain;
+        }
+        double jitter = conditions.jitter();
+        double highest = SampledPulses.highestHonestRate(every, reading.duty(), jitter);
+        boolean honest = rate <= highest;
+        double longest = plain.longestHonestInterval().orElse(0) - 2 * jitter;
+        return new ReadingResult(
+                trueRpm,
+                honest ? trueRpm : SampledPulses.shownRate(rate, every, reading.duty(), jitter) * toRpm,
+                honest,
+                OptionalDouble.of(highest * toRpm),
+                longest > 0 ? OptionalDouble.of(longest) : OptionalDouble.empty(),
+                plain.resolutionRpm());
+    }
+
+    /**
+     * How far a single measurement may lie from the mean because of jitter, rpm: a period timer's one period is off by up
+     * to 2j, N f 2j; a counter over a report W gains or loses at most the pulse that its ends cut, which is its resolution.
+     *
+     * @param reading the reading
+     * @param trueRpm rpm, 0 or above
+     * @param jitter s
+     */
+    public static double scatter(Tachometer reading, double trueRpm, double jitter) {
+        notNegative("jitter", jitter * 1e3, "ms");
+        return reading.counter() instanceof PeriodTimer
+                ? trueRpm * pulseRate(trueRpm, reading.pulsesPerTurn()) * 2 * jitter
+                : resolution(reading, trueRpm);
+    }
+
+    /**
      * The step between two neighbouring reports, rpm.
      *
      * @param reading pulses per turn, counter, report interval
@@ -104,6 +163,18 @@ public final class Readings {
      * @param points how many evenly spaced, 2 to 100,000
      */
     public static ShownCurve curve(Tachometer reading, double upToRpm, int points) {
+        return curve(reading, Conditions.PLAIN, upToRpm, points);
+    }
+
+    /**
+     * The same with jitter or a chopped supply.
+     *
+     * @param reading the reading
+     * @param conditions jitter and supply
+     * @param upToRpm the highest true speed, rpm, above 0
+     * @param points how many evenly spaced, 2 to 100,000
+     */
+    public static ShownCurve curve(Tachometer reading, Conditions conditions, double upToRpm, int points) {
         positive("highest speed", upToRpm, "rpm");
         within("points", points, 2, 100_000);
         TreeSet<Double> speeds = new TreeSet<>();
@@ -126,7 +197,7 @@ public final class Readings {
         }
         List<ShownCurve.Point> curve = new ArrayList<>();
         for (double rpm : speeds) {
-            curve.add(new ShownCurve.Point(rpm, of(reading, rpm).shownRpm()));
+            curve.add(new ShownCurve.Point(rpm, of(reading, rpm, conditions).shownRpm()));
         }
         return new ShownCurve(curve);
     }
