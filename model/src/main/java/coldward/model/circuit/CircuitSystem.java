@@ -95,7 +95,7 @@ final class CircuitSystem {
     }
 
     private int at(String node) {
-        return node.equals(Netlist.GROUND) ? GROUND : index.computeIfAbsent(node, unused -> index.size());
+        return node.equals(Netlist.GROUND) ? GROUND : index.computeIfAbsent(node, _ -> index.size());
     }
 
     private int diode(int from, int to, DiodeModel model, int nextInner) {

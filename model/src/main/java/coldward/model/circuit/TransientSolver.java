@@ -21,7 +21,7 @@ public final class TransientSolver {
     private static final double ERROR_WEIGHT = (-3 * GAMMA * GAMMA + 4 * GAMMA - 2) / (12 * (2 - GAMMA));
 
     /** Share of a segment that the Euler steps after a jump take. */
-    private static final double START = 1e-9;
+    private static final double START = 1e-7;
 
     private static final int PER_STEP = 30;
 
