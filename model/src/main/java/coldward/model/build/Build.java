@@ -2,6 +2,7 @@ package coldward.model.build;
 
 import static coldward.quantity.Checks.notBlank;
 
+import coldward.model.wiring.Wiring;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -19,6 +20,7 @@ import java.util.Optional;
  * @param spuriousTripsPerYear how many trips with a healthy fan are tolerated
  * @param spreads spread of every uncertain input, share or kelvin; complete
  * @param origins where every value came from, by dotted key, in the sheet's order
+ * @param wiring boards, contacts and wires; empty where the sheet does not describe them
  */
 public record Build(
         String printer,
@@ -28,7 +30,8 @@ public record Build(
         Response response,
         double spuriousTripsPerYear,
         Map<Uncertain, Double> spreads,
-        Map<String, Origin> origins) {
+        Map<String, Origin> origins,
+        Optional<Wiring> wiring) {
     public Build {
         notBlank("printer", printer);
         EnumMap<Uncertain, Double> complete = new EnumMap<>(Uncertain.class);
@@ -39,6 +42,19 @@ public record Build(
         origins = Collections.unmodifiableMap(new LinkedHashMap<>(origins));
     }
 
+    /** One whose wiring is not described. */
+    public Build(
+            String printer,
+            HotEnd hotEnd,
+            Reading reading,
+            Optional<Trip> trip,
+            Response response,
+            double spuriousTripsPerYear,
+            Map<Uncertain, Double> spreads,
+            Map<String, Origin> origins) {
+        this(printer, hotEnd, reading, trip, response, spuriousTripsPerYear, spreads, origins, Optional.empty());
+    }
+
     /** True if some fact rests on a named class rather than on this machine: a single number would then be too sure. */
     public boolean restsOnClasses() {
         return origins.values().stream().anyMatch(o -> o.kind() == Origin.Kind.CLASS);
@@ -46,21 +62,22 @@ public record Build(
 
     /** The same printer with another hot end. */
     public Build withHotEnd(HotEnd other) {
-        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins, wiring);
     }
 
     /** The same printer with another reading. */
     public Build withReading(Reading other) {
-        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins, wiring);
     }
 
     /** The same printer with another response. */
     public Build withResponse(Response other) {
-        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins);
+        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins, wiring);
     }
 
     /** The same printer with the trip left open. */
     public Build withoutTrip() {
-        return new Build(printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins);
+        return new Build(
+                printer, hotEnd, reading, Optional.empty(), response, spuriousTripsPerYear, spreads, origins, wiring);
     }
 }
