@@ -63,7 +63,7 @@ final class CircuitSystem {
         unknowns = nodes + rows;
         linear = new double[unknowns][unknowns];
         injected = new double[unknowns];
-        for (int i = 0; i < nodes; i++) {
+        for (int i = 0; i < named; i++) {
             linear[i][i] = Netlist.LEAK;
         }
         int nextInner = named;

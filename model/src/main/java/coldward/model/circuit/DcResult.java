@@ -26,6 +26,8 @@ public sealed interface DcResult {
     enum Reason {
         /** The equations contradict each other or leave a current undetermined: sources short each other. */
         SINGULAR,
+        /** A current source has no way but leakage: voltages of a million volts and more. */
+        UNBOUNDED,
         /** Neither Newton nor stepping the sources or the leakage settled within their bounds. */
         NOT_SETTLED
     }

@@ -16,8 +16,8 @@ public final class DcSolver {
     public static final double RESIDUAL = 1e-9;
 
     private static final int PLAIN = 60;
-    private static final int PER_STEP = 40;
-    private static final int STEPS = 60;
+    private static final int PER_STEP = 25;
+    private static final int STEPS = 40;
 
     /** S to begin the leakage with: next to a short for these circuits. */
     private static final double FIRST_LEAK = 0.1;
@@ -35,8 +35,12 @@ public final class DcSolver {
         if (end == End.SETTLED && residual < RESIDUAL) {
             return new Converged(point, residual, newton.iterations());
         }
-        return new Failed(
-                end == End.SINGULAR ? Reason.SINGULAR : Reason.NOT_SETTLED, point, residual, newton.iterations());
+        Reason reason = switch (end) {
+            case SINGULAR -> Reason.SINGULAR;
+            case UNBOUNDED -> Reason.UNBOUNDED;
+            case SETTLED, BOUND -> Reason.NOT_SETTLED;
+        };
+        return new Failed(reason, point, residual, newton.iterations());
     }
 
     /** From zero by the three ways; the state is left in {@code newton}. */
@@ -58,7 +62,7 @@ public final class DcSolver {
         double goodLeak = Double.POSITIVE_INFINITY;
         for (int step = 0; step < STEPS; step++) {
             End end = newton.attempt(t, 1, leak, companion, PER_STEP);
-            if (end == End.SINGULAR) {
+            if (end == End.SINGULAR || end == End.UNBOUNDED) {
                 return end;
             }
             if (end == End.SETTLED) {
@@ -88,7 +92,7 @@ public final class DcSolver {
         for (int step = 0; step < STEPS; step++) {
             double share = Math.min(1, reached + stride);
             End end = newton.attempt(t, share, 0, companion, PER_STEP);
-            if (end == End.SINGULAR) {
+            if (end == End.SINGULAR || end == End.UNBOUNDED) {
                 return end;
             }
             if (end == End.SETTLED) {

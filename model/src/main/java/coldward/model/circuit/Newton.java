@@ -30,6 +30,7 @@ final class Newton {
     enum End {
         SETTLED,
         SINGULAR,
+        UNBOUNDED,
         BOUND
     }
 
@@ -41,6 +42,15 @@ final class Newton {
 
     /** V a voltage may still move when solved, absolute and relative. */
     private static final double STILL = 1e-9;
+
+    /** Steps in a row with nothing left over that count as solved although a voltage moves: it hangs on leakage alone. */
+    private static final int BALANCED = 3;
+
+    /** Relative step at which absurd voltages count as where it ends. */
+    private static final double ABSURDLY_STILL = 1e-3;
+
+    /** V at which only leakage can hold a current source. */
+    private static final double ABSURD = 1e6;
 
     private final CircuitSystem system;
     private final double[][] matrix;
@@ -89,12 +99,20 @@ final class Newton {
         double moved = Double.POSITIVE_INFINITY;
         double before = Double.POSITIVE_INFINITY;
         boolean anchored = true;
+        int balanced = 0;
         for (int i = 0; i <= bound; i++) {
             system.linear(x, t, share, extra, matrix, sum);
             double residual = complete(t, companion);
             lastResidual = residual;
-            if (anchored && moved < STILL && (residual < TOLERANCE || residual >= before / 2 && residual < ROUNDED)) {
+            balanced = anchored && residual < TOLERANCE ? balanced + 1 : 0;
+            if (balanced >= BALANCED
+                    || anchored
+                            && moved < STILL
+                            && (residual < TOLERANCE || residual >= before / 2 && residual < ROUNDED)) {
                 return End.SETTLED;
+            }
+            if (anchored && moved < ABSURDLY_STILL && highest() > ABSURD) {
+                return End.UNBOUNDED;
             }
             before = residual;
             if (i == bound) {
@@ -129,6 +147,14 @@ final class Newton {
             }
         }
         return End.BOUND;
+    }
+
+    private double highest() {
+        double highest = 0;
+        for (int i = 0; i < system.nodes; i++) {
+            highest = Math.max(highest, Math.abs(x[i]));
+        }
+        return highest;
     }
 
     /** Adds the true currents of branches and capacitors at {@code x} to {@link #sum}; the largest entry. */
