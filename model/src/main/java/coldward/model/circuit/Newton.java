@@ -105,10 +105,9 @@ final class Newton {
             double residual = complete(t, companion);
             lastResidual = residual;
             balanced = anchored && residual < TOLERANCE ? balanced + 1 : 0;
-            if (balanced >= BALANCED
-                    || anchored
-                            && moved < STILL
-                            && (residual < TOLERANCE || residual >= before / 2 && residual < ROUNDED)) {
+            boolean rounded = residual >= before / 2 && residual < ROUNDED;
+            boolean still = anchored && moved < STILL;
+            if (balanced >= BALANCED || (still && (residual < TOLERANCE || rounded))) {
                 return End.SETTLED;
             }
             if (anchored && moved < ABSURDLY_STILL && highest() > ABSURD) {

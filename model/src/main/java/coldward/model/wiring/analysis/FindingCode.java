@@ -44,8 +44,6 @@ public enum FindingCode {
     DIODE_VOLTAGE_TOO_HIGH("W206", ERROR, 1, "diode beyond its reverse voltage"),
     /** More current through the diode than it stands. */
     DIODE_CURRENT_TOO_HIGH("W207", ERROR, 1, "diode beyond its current"),
-    /** A switched minus, an input and no series diode: nothing blocks the way back. */
-    NO_DIODE("W208", WARNING, 4, "no diode in the signal wire"),
 
     /** The rail is above the fan's voltage range. */
     RAIL_ABOVE_FAN("W301", ERROR, 0, "rail too high for the fan"),
