@@ -12,6 +12,7 @@ import coldward.app.command.SchemaCommand;
 import coldward.app.command.SheetCommand;
 import coldward.app.command.TourCommand;
 import coldward.app.command.WatchCommand;
+import coldward.app.command.WiringCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
@@ -94,6 +95,7 @@ public final class Main {
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
+        all.put("wiring", t -> new CommandLine(new WiringCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

@@ -4,6 +4,7 @@ import coldward.figures.Mark.Anchor;
 import coldward.figures.Mark.Place;
 import coldward.figures.Mark.Stroke;
 import coldward.figures.WiringPicture.Pin;
+import coldward.model.wiring.analysis.Severity;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -90,31 +91,28 @@ public final class WiringFigure {
                                 new Place(x + 1.25 * r, y + 0.95 * r)),
                         fill,
                         1));
-            case WARNING ->
-                marks.add(new Mark.Area(
-                        "pin-warning",
-                        List.of(
-                                new Place(x - 1.3 * r, y),
-                                new Place(x, y - 1.3 * r),
-                                new Place(x + 1.3 * r, y),
-                                new Place(x, y + 1.3 * r)),
-                        fill,
-                        1));
+            case WARNING -> {
+                List<Place> edge = List.of(
+                        new Place(x - 1.3 * r, y),
+                        new Place(x, y - 1.3 * r),
+                        new Place(x + 1.3 * r, y),
+                        new Place(x, y + 1.3 * r),
+                        new Place(x - 1.3 * r, y));
+                // yellow carries no light letters and dark ones only on light ground: an edge and ink do on both
+                marks.add(new Mark.Area("pin-warning", edge, Tone.GROUND, 1));
+                marks.add(new Mark.Line("pin-warning-edge", edge, Stroke.of(fill, 0.32 * r)));
+            }
             case NOTE -> marks.add(new Mark.Disc("pin-note", new Place(x, y), r, fill));
         }
         double size = number > 9 ? 1.0 * r : 1.2 * r;
         marks.add(new Mark.Words(
                 "pin-number",
-                new Place(
-                        x,
-                        y
-                                + 0.36 * size
-                                + (pin.severity() == coldward.model.wiring.analysis.Severity.ERROR ? 0.15 * r : 0)),
+                new Place(x, y + 0.36 * size + (pin.severity() == Severity.ERROR ? 0.15 * r : 0)),
                 Integer.toString(number),
                 size,
                 true,
                 Anchor.MIDDLE,
-                Tone.GROUND,
+                pin.severity() == Severity.WARNING ? Tone.INK : Tone.GROUND,
                 false));
     }
 }

@@ -17,6 +17,7 @@ import coldward.model.wiring.Wire;
 import coldward.model.wiring.WiredFan;
 import coldward.model.wiring.Wiring;
 import coldward.quantity.Checks;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -47,10 +48,10 @@ final class WiringMarks {
 
     void draw() {
         List<WiringPlan.Route> routes = plan.routes();
-        for (WiringPlan.Route route : routes) {
-            // a halo in the ground's colour, so that a crossing is seen to be no joint
-            marks.add(new Mark.Line("wire-halo", route.places(), Stroke.of(Tone.GROUND, 6)));
-            marks.add(new Mark.Line("wire", route.places(), BOLD));
+        for (List<WiringPlan.Route> net : nets(routes)) {
+            // a halo in the ground's colour, so that a crossing is seen to be no joint; wires that are joined share it
+            net.forEach(r -> marks.add(new Mark.Line("wire-halo", r.places(), Stroke.of(Tone.GROUND, 6))));
+            net.forEach(r -> marks.add(new Mark.Line("wire", r.places(), BOLD)));
         }
         plan.joints().forEach(p -> marks.add(new Mark.Disc("joint", p, wide ? 5 : 4, Tone.INK)));
         plan.blocks().values().forEach(this::block);
@@ -59,6 +60,26 @@ final class WiringMarks {
         for (Pin pin : picture.pins()) {
             pin(number++, pin, routes);
         }
+    }
+
+    /** Wires grouped by the contacts at which they meet. */
+    private static List<List<WiringPlan.Route>> nets(List<WiringPlan.Route> routes) {
+        List<List<WiringPlan.Route>> nets = new ArrayList<>();
+        for (WiringPlan.Route route : routes) {
+            List<WiringPlan.Route> joined = new ArrayList<>(List.of(route));
+            for (List<WiringPlan.Route> net : List.copyOf(nets)) {
+                if (net.stream().anyMatch(r -> meet(r.wire(), route.wire()))) {
+                    joined.addAll(0, net);
+                    nets.remove(net);
+                }
+            }
+            nets.add(joined);
+        }
+        return nets;
+    }
+
+    private static boolean meet(Wire a, Wire b) {
+        return a.from().equals(b.from()) || a.from().equals(b.to()) || a.to().equals(b.from()) || a.to().equals(b.to());
     }
 
     // ---- blocks
@@ -170,8 +191,8 @@ final class WiringMarks {
         Place a = plan.place(ends.getFirst()).orElseThrow(() -> new coldward.quantity.OwnBug("no end"));
         Place b = plan.place(ends.getLast()).orElseThrow(() -> new coldward.quantity.OwnBug("no end"));
         double middle = plan.left(item) + plan.width(item) / 2;
-        double s = wide ? 11 : 8;
         boolean across = item.left.size() == 1;
+        double s = across ? wide ? 11 : 8 : Math.abs(a.y() - b.y()) * 0.26;
         Place centre = across ? new Place(middle, a.y()) : new Place(middle, (a.y() + b.y()) / 2);
         // unit steps from the first end to the second
         double dx = across ? Math.signum(b.x() - a.x()) : 0;
@@ -203,7 +224,7 @@ final class WiringMarks {
                     false));
         } else {
             marks.add(new Mark.Area("resistor", outline(centre, dx, dy, s), Tone.GROUND, 1));
-            List<Place> edge = new java.util.ArrayList<>(outline(centre, dx, dy, s));
+            List<Place> edge = new ArrayList<>(outline(centre, dx, dy, s));
             edge.add(edge.getFirst());
             marks.add(new Mark.Line("resistor-edge", edge, BOLD));
         }
@@ -289,7 +310,7 @@ final class WiringMarks {
         Item item = plan.blocks().get(owner);
         return item == null
                 ? Optional.empty()
-                : Optional.of(new Place(plan.left(item) + (wide ? 14 : 10), item.y - (wide ? 2 : 0)));
+                : Optional.of(new Place(plan.left(item) + plan.width(item) - (wide ? 14 : 8), item.y - (wide ? 2 : 4)));
     }
 
     /** The contact that a place names: itself, or that of a port, an input or a rail. */

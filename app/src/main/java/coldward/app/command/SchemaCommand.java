@@ -38,6 +38,7 @@ public final class SchemaCommand implements Callable<Integer> {
             "measure-sink",
             "reading",
             "reading-explain",
+            "wiring",
             "sheet-new",
             "sheet-check",
             "sheet-show",
