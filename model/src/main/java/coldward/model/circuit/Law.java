@@ -40,13 +40,14 @@ sealed interface Law {
             return model.slope(v);
         }
 
-        /** Coming from beyond either knee, where the tangent is flat, Newton has to land on the steep part first. */
+        /** Coming from where the tangent is flat, on either side, Newton has to land on the steep part first. */
         @Override
         public double limited(double next, double last) {
             double knee = model.limit() * model.ohm();
             double steep = model.offset() + (model.offset() == 0 ? 0 : Element.StageModel.ROUNDING);
             boolean fromAbove = last > steep + knee && next < steep + knee;
-            boolean fromBelow = last < steep - knee && next > steep - knee;
+            double foot = model.offset() == 0 ? -knee : model.offset();
+            boolean fromBelow = last < foot && next > foot;
             return fromAbove || fromBelow ? steep : next;
         }
     }

@@ -183,6 +183,17 @@ final class RuleChecks {
         }
     }
 
+    /** Whether a port that something is wired to can be switched off. */
+    boolean switched() {
+        return wiring.boards().stream()
+                .anyMatch(b -> b.ports().stream()
+                        .anyMatch(p -> p.switching() != Port.Switching.FIXED
+                                && !(wiring.wiresAt(new ContactId(b.name(), p.plus()))
+                                                .isEmpty()
+                                        && wiring.wiresAt(new ContactId(b.name(), p.minus()))
+                                                .isEmpty())));
+    }
+
     /** The contacts that wires alone join to one. */
     Set<ContactId> reached(ContactId from) {
         Set<ContactId> seen = new HashSet<>(Set.of(from));

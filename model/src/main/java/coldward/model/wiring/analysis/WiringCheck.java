@@ -53,6 +53,7 @@ public final class WiringCheck {
         rules.check(signals);
         boolean third = wiring.fan().stage().isPresent();
         boolean tells = third && wiring.fan().third() == ThirdWire.PULSES;
+        boolean switched = rules.switched();
         for (Corner corner : Corner.all(wiring.coldest(), wiring.hottest())) {
             Solved open = solve(Fan.ON, false, corner);
             supply.check(open);
@@ -60,13 +61,18 @@ public final class WiringCheck {
                 Solved low = solve(Fan.ON, true, corner);
                 supply.check(low);
                 signals.forEach(s -> signalChecks.levels(s, low, open));
-                // the slowest edges: weak pull-up for rising, strong for falling, each at the lowest supply
-                if (tells && pulses.isPresent() && !signals.isEmpty() && corner.supply() == -1) {
+                // the slowest edges: the lowest supply, a weak pull-up for rising, a strong one for falling, wires hot
+                boolean slowest = corner.supply() == -1 && corner.kelvin() == wiring.hottest();
+                if (tells && pulses.isPresent() && !signals.isEmpty() && slowest) {
                     edges.check(signals, low, open, pulses.get());
                 }
-                solve(Fan.OFF, true, corner);
             }
-            solve(Fan.OFF, false, corner);
+            if (switched) {
+                if (third) {
+                    solve(Fan.OFF, true, corner);
+                }
+                solve(Fan.OFF, false, corner);
+            }
             if (corner.pull() == 1) {
                 supply.check(solve(Fan.STARTING, false, corner));
             }
