@@ -44,8 +44,16 @@ final class WiringWords {
 
     private static String text(Finding f) {
         String state = f.state().isEmpty() ? "" : " Worst with: " + f.state() + ".";
-        return f.why() + state + " Mend: " + f.fix() + " More: docs/findings/"
-                + f.code().code() + ".md";
+        return sentence(f.why()) + state + " To mend it: " + ended(f.fix()) + " More in docs/findings/"
+                + f.code().code() + ".md.";
+    }
+
+    private static String sentence(String text) {
+        return ended(text.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + text.substring(1));
+    }
+
+    private static String ended(String text) {
+        return text.endsWith(".") ? text : text + ".";
     }
 
     private static String amount(double value, String unit) {
@@ -54,6 +62,9 @@ final class WiringWords {
             case "A" -> Units.format(Dimension.CURRENT, value, 3);
             case "s" -> Units.format(Dimension.TIME, value, 3);
             case "Hz" -> Units.format(Dimension.FREQUENCY, value, 3);
+            case "mA" -> Units.format(Dimension.CURRENT, value * 1e-3, 3);
+            case "us" -> Units.format(Dimension.TIME, value * 1e-6, 3);
+            case "kHz" -> Units.format(Dimension.FREQUENCY, value * 1e3, 3);
             case "" -> Checks.number(value);
             default -> Checks.number(value) + " " + unit;
         };
