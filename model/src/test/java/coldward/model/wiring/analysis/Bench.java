@@ -38,13 +38,13 @@ public final class Bench {
 
     public static final OpenCollector STAGE = new OpenCollector(0.6, 5e-3, 0.1, 5e-3, 30, 1e-6);
 
-    double hottest = 60;
+    public double hottest = 60;
     double railVolts = 24;
     double railLimit = 10;
     double otherLoad = 3;
     OptionalDouble chopped = OptionalDouble.empty();
     Switching switching = Switching.LOW_SIDE;
-    Input input = new Input(
+    public Input input = new Input(
             "tach",
             "3",
             "3V3",
@@ -59,9 +59,9 @@ public final class Bench {
             5e-12,
             Optional.empty());
     WiredFan fan = fan(24, 20.4, 27.6, 0.07, 0.18, 12);
-    Optional<DiodeClass> diode = Optional.of(SMALL_SCHOTTKY);
+    public Optional<DiodeClass> diode = Optional.of(SMALL_SCHOTTKY);
     boolean diodeTurned;
-    OptionalDouble pullUp = OptionalDouble.empty();
+    public OptionalDouble pullUp = OptionalDouble.empty();
     String pullUpTo = "3V3";
     Optional<Part.Filter> filter = Optional.empty();
     double gauge = 26;
@@ -82,7 +82,7 @@ public final class Bench {
     }
 
     /** TTL levels, 3.3 V supply. */
-    static Input ttl() {
+    public static Input ttl() {
         return new Input(
                 "tach",
                 "3",
@@ -99,7 +99,7 @@ public final class Bench {
                 Optional.empty());
     }
 
-    Wiring wiring() {
+    public Wiring wiring() {
         Board board = new Board(
                 "main",
                 List.of(
