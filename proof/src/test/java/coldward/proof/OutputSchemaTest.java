@@ -114,7 +114,8 @@ class OutputSchemaTest {
         write("heron.yaml", WiringAnswerTest.demo("heron.yaml"));
         JsonNode sound = fitting("wiring", 0, "wiring", folder.resolve("heron.yaml"), "--json");
         assertThat(sound.path("states").isEmpty()).isFalse();
-        JsonNode bare = fitting("wiring", 1, "wiring", write("finch.yaml", WiringAnswerTest.demo("finch.yaml")), "--json");
+        JsonNode bare =
+                fitting("wiring", 1, "wiring", write("finch.yaml", WiringAnswerTest.demo("finch.yaml")), "--json");
         assertThat(bare.path("findings").path(0).path("severity").asString()).isEqualTo("error");
     }
 
