@@ -13,6 +13,7 @@ import coldward.app.command.SheetCommand;
 import coldward.app.command.TourCommand;
 import coldward.app.command.WatchCommand;
 import coldward.app.command.WiringCommand;
+import coldward.app.command.WiringPickCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
@@ -95,7 +96,7 @@ public final class Main {
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ReadingCommand.Explain(t)));
-        all.put("wiring", t -> new CommandLine(new WiringCommand(t)));
+        all.put("wiring", t -> new CommandLine(new WiringCommand(t)).addSubcommand(new WiringPickCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

@@ -283,7 +283,7 @@ final class WiringMarks {
         }
         Place place = found.get();
         int before = taken.merge(place, 1, Integer::sum) - 1;
-        double x = place.x() + before * 2.7 * r;
+        double x = place.x() + before * (wide ? 2.7 : 1.95) * r;
         WiringFigure.marker(marks, x, place.y(), r, number, pin);
     }
 

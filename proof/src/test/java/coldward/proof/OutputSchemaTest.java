@@ -110,6 +110,13 @@ class OutputSchemaTest {
     }
 
     @Test
+    void wiringPick() throws IOException {
+        Path sheet = write("lifted.yaml", WiringAnswerTest.lifted());
+        JsonNode map = fitting("wiring-pick", 0, "wiring", "pick", sheet, "--json");
+        assertThat(map.path("best").path("resistance_ohm").asDouble()).isPositive();
+    }
+
+    @Test
     void wiringOfTheSampleShop() throws IOException {
         write("heron.yaml", WiringAnswerTest.demo("heron.yaml"));
         JsonNode sound = fitting("wiring", 0, "wiring", folder.resolve("heron.yaml"), "--json");

@@ -28,6 +28,31 @@ class WiringAnswerTest {
         return Repository.text(Repository.root().resolve("app/src/main/resources/coldward/demo/" + name));
     }
 
+    /** heron with a pull-up of its own in the place of the internal one's help. */
+    static String lifted() {
+        return demo("heron.yaml")
+                .replace(
+                        "  wires:\n",
+                        "  pull_ups: [{name: r1, resistance: 10 kohm}]\n  wires:\n"
+                                + "    - {name: lift, from: main.3V3, to: r1.rail, class: fan lead, length: 50 mm}\n"
+                                + "    - {name: lifted, from: r1.signal, to: d1.anode, class: fan lead, length: 50 mm}\n");
+    }
+
+    @Test
+    void theMapOfPullUpsAndDiodesShowsTheBestPair() throws IOException {
+        Path sheet = Files.writeString(folder.resolve("lifted.yaml"), lifted());
+        Path svg = folder.resolve("pick.svg");
+        CommandRun run = CommandRun.of("wiring", "pick", sheet, "--svg", svg);
+        assertThat(run.code()).as(run.out() + run.err()).isZero();
+        assertThat(run.out()).contains("best", "small-signal Schottky", "Disconnect the supply");
+        assertThat(Files.readString(svg)).contains("best", "silicon signal", "Disconnect the supply");
+        CommandRun none = wiring("heron.yaml");
+        assertThat(none.code()).isZero();
+        CommandRun without = CommandRun.of("wiring", "pick", folder.resolve("heron.yaml"));
+        assertThat(without.code()).isEqualTo(3);
+        assertThat(without.err()).contains("pull-up");
+    }
+
     @BeforeEach
     void layOut() throws IOException {
         for (String name : List.of("heron.yaml", "robin.yaml", "finch.yaml")) {

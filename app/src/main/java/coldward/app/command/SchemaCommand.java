@@ -39,6 +39,7 @@ public final class SchemaCommand implements Callable<Integer> {
             "reading",
             "reading-explain",
             "wiring",
+            "wiring-pick",
             "sheet-new",
             "sheet-check",
             "sheet-show",
