@@ -111,7 +111,7 @@ public final class TransientSolver {
             double error = trBdf2(stateTime, step, middle);
             steps++;
             boolean controlled = settings.fixedStep() == 0;
-            if (error <= 1 || !controlled && Double.isFinite(error)) {
+            if (error <= 1 || (!controlled && Double.isFinite(error))) {
                 record(t + GAMMA * step, middle);
                 t = last ? to : t + step;
                 record(t);

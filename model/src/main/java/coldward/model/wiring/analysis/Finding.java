@@ -29,8 +29,8 @@ public record Finding(
         String fix) {
 
     /** Worst first: by severity, then by code, then by place. */
-    public static final Comparator<Finding> BY_HARM = Comparator.comparing((Finding f) -> f.severity())
-            .thenComparing(f -> f.code().harm())
+    public static final Comparator<Finding> BY_HARM = Comparator.comparing(Finding::severity)
+            .thenComparingInt(f -> f.code().harm())
             .thenComparing(f -> f.code().code())
             .thenComparing(Finding::at);
 

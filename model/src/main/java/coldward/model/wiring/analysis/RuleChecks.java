@@ -43,7 +43,7 @@ final class RuleChecks {
         List<Use> uses = wiring.uses(contact);
         List<Wire> wires = wiring.wiresAt(contact);
         boolean crimped = wiring.connectorOf(contact).isPresent();
-        if (uses.size() > 1 || crimped && wires.size() > 1) {
+        if (uses.size() > 1 || (crimped && wires.size() > 1)) {
             boolean twoUses = uses.size() > 1;
             findings.add(
                     FindingCode.CONTACT_USED_TWICE,

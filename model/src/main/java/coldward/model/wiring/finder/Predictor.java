@@ -96,7 +96,7 @@ final class Predictor {
 
     /** Share of time at which the stage pulls: pulses half of it while it turns, a level always or never. */
     private static double lowShare(ThirdWire tells, Rotor rotor, boolean inverted) {
-        boolean well = rotor == Rotor.FREE || rotor == Rotor.SLOW && tells == ThirdWire.LOCKED_ROTOR;
+        boolean well = rotor == Rotor.FREE || (rotor == Rotor.SLOW && tells == ThirdWire.LOCKED_ROTOR);
         return switch (tells) {
             case PULSES -> rotor == Rotor.HELD ? (inverted ? 0 : 1) : 0.5;
             case LOCKED_ROTOR, LOW_SPEED -> well == inverted ? 0 : 1;
