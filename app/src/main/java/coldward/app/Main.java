@@ -17,6 +17,8 @@ import coldward.app.command.SheetCommand;
 import coldward.app.command.TourCommand;
 import coldward.app.command.TripCommand;
 import coldward.app.command.WatchCommand;
+import coldward.app.command.WiringCommand;
+import coldward.app.command.WiringPickCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
 import coldward.quantity.CannotRun;
@@ -102,6 +104,7 @@ public final class Main {
         all.put("backtest", t -> new CommandLine(new BacktestCommand(t)));
         all.put("baseline", t -> new CommandLine(new BaselineCommand(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ExplainCommand(t)));
+        all.put("wiring", t -> new CommandLine(new WiringCommand(t)).addSubcommand(new WiringPickCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

@@ -124,6 +124,23 @@ class OutputSchemaTest {
     }
 
     @Test
+    void wiringPick() throws IOException {
+        Path sheet = write("lifted.yaml", WiringAnswerTest.lifted());
+        JsonNode map = fitting("wiring-pick", 0, "wiring", "pick", sheet, "--json");
+        assertThat(map.path("best").path("resistance_ohm").asDouble()).isPositive();
+    }
+
+    @Test
+    void wiringOfTheSampleShop() throws IOException {
+        write("heron.yaml", WiringAnswerTest.demo("heron.yaml"));
+        JsonNode sound = fitting("wiring", 0, "wiring", folder.resolve("heron.yaml"), "--json");
+        assertThat(sound.path("states").isEmpty()).isFalse();
+        JsonNode bare =
+                fitting("wiring", 1, "wiring", write("finch.yaml", WiringAnswerTest.demo("finch.yaml")), "--json");
+        assertThat(bare.path("findings").path(0).path("severity").asString()).isEqualTo("error");
+    }
+
+    @Test
     void raceOfTheExampleWithDraws() {
         JsonNode race = fitting("race", 0, "race", heron, "--json", "--draws", 5);
         assertThat(race.path("verdict").path("outcome").asString()).isEqualTo("raced");

@@ -15,11 +15,13 @@ import coldward.model.build.Shank;
 import coldward.model.build.Sink;
 import coldward.model.build.Surroundings;
 import coldward.model.build.Trip;
+import coldward.model.wiring.Wiring;
 import coldward.quantity.DataError;
 import coldward.quantity.InputError;
 import coldward.quantity.OwnBug;
 import coldward.sheet.keys.SheetKeys;
 import coldward.sheet.keys.Walk;
+import coldward.sheet.keys.WiringClasses;
 import coldward.sheet.yaml.Tree;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -60,7 +62,7 @@ final class BuildReader {
     }
 
     static Outcome read(String file, Tree.Dict merged) {
-        Facts facts = new Facts(file, Walk.through(SheetKeys.SHEET, merged));
+        Facts facts = new Facts(file, Walk.through(SheetKeys.SHEET, WiringClasses.filled(merged)));
         Map<String, Origin> origins = facts.settle();
         Optional<Build> build = facts.problems().isEmpty() ? new BuildReader(facts).build(origins) : Optional.empty();
         return new Outcome(build, List.copyOf(facts.problems()), facts);
@@ -104,6 +106,7 @@ final class BuildReader {
         Optional<Reading> reading = part("reading", this::reading);
         Optional<Optional<Trip>> trip = part("trip", this::trip);
         Optional<Response> response = part("response", this::response);
+        Optional<Wiring> wiring = new WiringReader(facts).wiring();
         if (neck.isPresent() && hotSide.isPresent()) {
             checkNeck(neck.get(), hotSide.get());
         }
@@ -133,7 +136,8 @@ final class BuildReader {
                         facts.quantity("limits.spurious_trips"),
                         Spreads.of(facts),
                         new LinkedHashMap<>(origins),
-                        facts.quantity("limits.hours_per_year") / 3600));
+                        facts.quantity("limits.hours_per_year") / 3600,
+                        wiring));
     }
 
     private static <T> T there(Optional<T> part) {

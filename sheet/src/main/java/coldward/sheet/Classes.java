@@ -4,9 +4,16 @@ import coldward.model.build.Fan;
 import coldward.model.build.HotEnd;
 import coldward.model.build.Sink;
 import coldward.model.build.Uncertain;
+import coldward.model.wiring.DiodeClass;
 import coldward.quantity.Dimension;
+import coldward.quantity.OwnBug;
 import coldward.quantity.Units;
 import coldward.sheet.keys.ClassTable;
+import coldward.sheet.keys.Index;
+import coldward.sheet.keys.Key;
+import coldward.sheet.keys.Shape;
+import coldward.sheet.keys.WiringClasses;
+import coldward.sheet.yaml.Tree;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -63,6 +70,36 @@ public final class Classes {
     /** Blocks with their heaters. */
     public static List<Part> hotSides() {
         return of(ClassTable.Kind.HOT_SIDE);
+    }
+
+    /** Diodes, as a wiring may name them. */
+    public static List<DiodeClass> diodes() {
+        return WiringClasses.of("diodes").values().stream().map(Classes::diode).toList();
+    }
+
+    private static DiodeClass diode(WiringClasses.Entry e) {
+        return new DiodeClass(
+                e.name(),
+                value(e, "saturation"),
+                value(e, "emission"),
+                value(e, "series_resistance"),
+                value(e, "gap"),
+                value(e, "exponent"),
+                value(e, "leakage"),
+                value(e, "leakage_knee"),
+                value(e, "leakage_doubling"),
+                value(e, "reverse_limit"),
+                value(e, "forward_limit"),
+                e.name() + ": " + e.source());
+    }
+
+    private static double value(WiringClasses.Entry e, String key) {
+        String text = e.values().get(key).orElse(e.values()) instanceof Tree.Scalar s ? s.text() : "";
+        String path = "wiring." + e.kind() + "[]." + key;
+        Key of = Index.SHEET.at(path).orElseThrow(() -> new OwnBug("no key " + path));
+        return of.shape() instanceof Shape.Quantity q
+                ? Units.parse(q.dimension(), key, text, of.example())
+                : Double.parseDouble(text);
     }
 
     /**

@@ -19,6 +19,7 @@ import coldward.sheet.keys.Nearest;
 import coldward.sheet.keys.Shape;
 import coldward.sheet.keys.SheetKeys;
 import coldward.sheet.keys.Walk;
+import coldward.sheet.keys.WiringClasses;
 import coldward.sheet.yaml.Place;
 import coldward.sheet.yaml.Tree;
 import java.util.ArrayList;
@@ -249,8 +250,9 @@ final class Facts {
     Map<String, Origin> settle() {
         Map<String, Origin> origins = new LinkedHashMap<>();
         Map<String, List<String>> missing = new LinkedHashMap<>();
+        boolean wired = isGiven("wiring");
         Index.SHEET.all().forEach((general, key) -> {
-            for (String path : written(general)) {
+            for (String path : !wired && general.startsWith("wiring.") ? List.<String>of() : written(general)) {
                 if (!(key.shape() instanceof Shape.Group) && !(key.shape() instanceof Shape.Rows) && applies(path)) {
                     Optional<Origin> found = find(path);
                     if (found.isPresent()) {
@@ -292,6 +294,12 @@ final class Facts {
                 .collect(Collectors.joining(", "));
         String give = "%s lacks %s; give %s, for example {%s}"
                 .formatted(group, String.join(", ", names), names.size() == 1 ? "it" : "them", example);
+        Optional<String> wired = WiringClasses.kindOf(group)
+                .map(k -> give + ", or name a class: "
+                        + String.join("; ", WiringClasses.of(k).keySet()));
+        if (wired.isPresent()) {
+            return wired.get();
+        }
         return ClassTable.kindOf(group)
                 .map(k -> give + ", or name a class: " + String.join(", ", ClassTable.names(k)))
                 .orElse(give);
@@ -331,7 +339,7 @@ final class Facts {
         }
         List<String> paths = new ArrayList<>();
         for (int i = 0; i < rows(general.substring(0, open)); i++) {
-            paths.add(general.substring(0, open) + "[" + i + general.substring(open + 1));
+            paths.addAll(written(general.substring(0, open) + "[" + i + general.substring(open + 1)));
         }
         return paths;
     }
@@ -382,7 +390,12 @@ final class Facts {
         Walk.Cell cell = walk.cells().get(path);
         if (cell != null) {
             boolean own = cell.key().file().equals(file);
+            boolean ofClass = cell.key().file().startsWith(WiringClasses.FROM_CLASS);
             String text = cell.tree() instanceof Tree.Sequence list ? listed(list) : cell.text();
+            if (ofClass) {
+                return Optional.of(new Origin(
+                        Origin.Kind.CLASS, cell.key().file().substring(WiringClasses.FROM_CLASS.length()), text));
+            }
             return Optional.of(new Origin(
                     own ? Origin.Kind.GIVEN : Origin.Kind.INHERITED,
                     own ? "" : cell.key().file(),
@@ -474,7 +487,7 @@ final class Facts {
         Index.SHEET.all().keySet().forEach(general -> {
             for (String path : written(general)) {
                 if (walk.cells().containsKey(path)) {
-                    find(path).ifPresent(o -> given.put(path, o));
+                    find(path).filter(o -> o.kind() != Origin.Kind.CLASS).ifPresent(o -> given.put(path, o));
                 }
             }
         });

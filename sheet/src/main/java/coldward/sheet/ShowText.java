@@ -9,7 +9,9 @@ import coldward.sheet.keys.Index;
 import coldward.sheet.keys.Key;
 import coldward.sheet.keys.Shape;
 import coldward.sheet.yaml.YamlScalar;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 
 /** A merged sheet as YAML again, with the origin of every value behind it. */
@@ -59,7 +61,7 @@ final class ShowText {
     private static void write(StringBuilder out, Map<String, Object> map, String indent, String path) {
         String list = "";
         String lead = indent;
-        for (Map.Entry<String, Object> e : map.entrySet()) {
+        for (Map.Entry<String, Object> e : inOrder(map)) {
             String name = e.getKey();
             int bracket = name.indexOf('[');
             String plain = bracket < 0 ? name : name.substring(0, bracket);
@@ -85,6 +87,26 @@ final class ShowText {
                 }
             }
         }
+    }
+
+    /** The rows of a list by their position, where the list's first row was met. */
+    private static List<Map.Entry<String, Object>> inOrder(Map<String, Object> map) {
+        List<String> plain =
+                map.keySet().stream().map(ShowText::plain).distinct().toList();
+        return map.entrySet().stream()
+                .sorted(Comparator.comparingInt((Map.Entry<String, Object> e) -> plain.indexOf(plain(e.getKey())))
+                        .thenComparingInt(e -> position(e.getKey())))
+                .toList();
+    }
+
+    private static String plain(String name) {
+        int bracket = name.indexOf('[');
+        return bracket < 0 ? name : name.substring(0, bracket);
+    }
+
+    private static int position(String name) {
+        int bracket = name.indexOf('[');
+        return bracket < 0 ? 0 : Integer.parseInt(name.substring(bracket + 1, name.length() - 1));
     }
 
     private static @org.jspecify.annotations.Nullable Origin alone(String path, Map<String, Object> inner) {

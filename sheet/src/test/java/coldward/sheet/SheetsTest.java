@@ -88,16 +88,6 @@ class SheetsTest {
             "printer: robin\nplastic: PLA\nnozzle: 215 degC\nneck: {class: thin titanium}\nfan: {class: 40x10 axial, rated_speed: 8000 rpm}\n";
 
     @Test
-    void wiringMayStandOnASheetAndChangesNothing(@TempDir Path folder) throws IOException {
-        Path file = folder.resolve("heron.yaml");
-        Files.writeString(file, Files.readString(HERON) + "\nwiring: {board: {rail: [24 V, {limit: 2 A}]}}\n");
-        assertThat(Sheets.read(file).hotEnd()).isEqualTo(Sheets.read(HERON).hotEnd());
-        assertThat(Sheets.check(file).problems()).isEmpty();
-        Files.writeString(file, Files.readString(HERON) + "\nwiring: {...}\n");
-        assertThat(Sheets.check(file).problems()).isEmpty();
-    }
-
-    @Test
     void fiveFactsAreEnough(@TempDir Path folder) throws IOException {
         Build robin = Sheets.read(write(folder, "robin.yaml", FIVE));
         assertThat(robin.restsOnClasses()).isTrue();

@@ -41,6 +41,8 @@ public final class SchemaCommand implements Callable<Integer> {
             "baseline",
             "backtest",
             "reading-causes",
+            "wiring",
+            "wiring-pick",
             "sheet-new",
             "sheet-check",
             "sheet-show",

@@ -3,6 +3,7 @@ package coldward.model.build;
 import static coldward.quantity.Checks.notBlank;
 import static coldward.quantity.Checks.positive;
 
+import coldward.model.wiring.Wiring;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -21,6 +22,7 @@ import java.util.Optional;
  * @param spreads spread of every uncertain input, share or kelvin; complete
  * @param origins where every value came from, by dotted key, in the sheet's order
  * @param hoursPerYear printing hours in a year, h; what {@code spuriousTripsPerYear} refers to
+ * @param wiring boards, contacts and wires; empty where the sheet does not describe them
  */
 public record Build(
         String printer,
@@ -31,7 +33,8 @@ public record Build(
         double spuriousTripsPerYear,
         Map<Uncertain, Double> spreads,
         Map<String, Origin> origins,
-        double hoursPerYear) {
+        double hoursPerYear,
+        Optional<Wiring> wiring) {
 
     /** Printing hours in a year where nothing is said; common practice, no source. */
     public static final double USUAL_HOURS_PER_YEAR = 4000;
@@ -47,7 +50,7 @@ public record Build(
         origins = Collections.unmodifiableMap(new LinkedHashMap<>(origins));
     }
 
-    /** A printer that prints for {@value #USUAL_HOURS_PER_YEAR} h in a year. */
+    /** A printer that prints for {@value #USUAL_HOURS_PER_YEAR} h in a year and whose wiring is not described. */
     public Build(
             String printer,
             HotEnd hotEnd,
@@ -57,7 +60,17 @@ public record Build(
             double spuriousTripsPerYear,
             Map<Uncertain, Double> spreads,
             Map<String, Origin> origins) {
-        this(printer, hotEnd, reading, trip, response, spuriousTripsPerYear, spreads, origins, USUAL_HOURS_PER_YEAR);
+        this(
+                printer,
+                hotEnd,
+                reading,
+                trip,
+                response,
+                spuriousTripsPerYear,
+                spreads,
+                origins,
+                USUAL_HOURS_PER_YEAR,
+                Optional.empty());
     }
 
     /** Spurious trips tolerated per 1,000 printing hours. */
@@ -72,17 +85,17 @@ public record Build(
 
     /** The same printer with another hot end. */
     public Build withHotEnd(HotEnd other) {
-        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear);
+        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
     }
 
     /** The same printer with another reading. */
     public Build withReading(Reading other) {
-        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear);
+        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
     }
 
     /** The same printer with another response. */
     public Build withResponse(Response other) {
-        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins, hoursPerYear);
+        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
     }
 
     /** The same printer with this trip. */
@@ -96,7 +109,8 @@ public record Build(
                 spuriousTripsPerYear,
                 spreads,
                 origins,
-                hoursPerYear);
+                hoursPerYear,
+                wiring);
     }
 
     /** The same printer with the trip left open. */
@@ -110,6 +124,7 @@ public record Build(
                 spuriousTripsPerYear,
                 spreads,
                 origins,
-                hoursPerYear);
+                hoursPerYear,
+                wiring);
     }
 }

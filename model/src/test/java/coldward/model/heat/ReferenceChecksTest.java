@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import coldward.model.PublishedRows;
 import coldward.model.trip.PublishedStatisticsTest;
+import coldward.model.wiring.analysis.PublishedElectricalTest;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,12 +23,17 @@ class ReferenceChecksTest {
     private static final Pattern ROW = Pattern.compile("^\\| `([^`]+)` \\| (checked by|left out:) (.+) \\|$");
 
     @ParameterizedTest
-    @CsvSource({"heat, PublishedHeatTest, 103", "fan, PublishedFanTest, 70", "statistics, PublishedStatisticsTest, 101"
+    @CsvSource({
+        "heat, PublishedHeatTest, 103",
+        "fan, PublishedFanTest, 70",
+        "statistics, PublishedStatisticsTest, 101",
+        "electrical, PublishedElectricalTest, 70"
     })
     void everyRowIsCheckedOrLeftOutForAReason(String topic, String test, int rows) throws IOException {
         Set<String> checked = switch (topic) {
             case "heat" -> PublishedHeatTest.CHECKS.keySet();
             case "fan" -> PublishedFanTest.CHECKS.keySet();
+            case "electrical" -> PublishedElectricalTest.CHECKS.keySet();
             default -> PublishedStatisticsTest.checked();
         };
         Map<String, String> listed = listed("## " + topic);

@@ -19,8 +19,7 @@ public final class KeyTable {
                 .append("authority is: given on the sheet, inherited by `based_on`, from a named class, default.\n\n")
                 .append(
                         "Naming another class, plastic, metal or counter than the sheet one is based on drops what that\n")
-                .append(
-                        "sheet says about the old one; lists replace one another whole. Notices have no keys yet; wiring may stand on a sheet, but nothing reads it yet.\n\n")
+                .append("sheet says about the old one; lists replace one another whole. Notices have no keys yet.\n\n")
                 .append("## Build sheet\n\n");
         table(out, Index.SHEET.all());
         out.append("\n### Two ways of saying one thing\n\n");
@@ -34,6 +33,17 @@ public final class KeyTable {
                         "| group | class | what it is | values | added spread | source |\n| --- | --- | --- | --- | --- | --- |\n");
         for (ClassTable.Kind kind : ClassTable.Kind.values()) {
             ClassTable.of(kind).values().forEach(e -> row(out, e));
+        }
+        out.append(
+                        "\n### Named classes of a wiring\n\nWhat a board of a class has is joined by name with what the sheet gives: ")
+                .append(
+                        "`ports: [{name: fan, chopped_at: 25 kHz}]`\nchanges that one value. `coldward sheet show --full` shows all of them.\n\n")
+                .append("| key | class | what it is | source |\n| --- | --- | --- | --- |\n");
+        for (String kind : WiringClasses.kinds()) {
+            WiringClasses.of(kind)
+                    .values()
+                    .forEach(e -> out.append("| `wiring.%s` | `%s` | %s | %s |\n"
+                            .formatted(e.kind(), e.name(), e.meaning(), e.source())));
         }
         out.append("\n## Units\n\n| for | accepted |\n| --- | --- |\n");
         for (var dimension : coldward.quantity.Dimension.values()) {
@@ -73,7 +83,10 @@ public final class KeyTable {
                     .append(" | ")
                     .append(words(key.shape()))
                     .append(" | ")
-                    .append(absent(key, ClassTable.kindOf(group).isPresent()))
+                    .append(absent(
+                            key,
+                            ClassTable.kindOf(group).isPresent()
+                                    || WiringClasses.kindOf(group).isPresent()))
                     .append(" | `")
                     .append(key.example().replace("|", "\\|"))
                     .append("` | ")
@@ -106,7 +119,8 @@ public final class KeyTable {
             case Shape.YesNo yn -> "yes or no";
             case Shape.Anything a -> "true, false, or a quantity";
             case Shape.Body b -> "map, or JSON text";
-            case Shape.Kept k -> "map, kept as it is";
+            case Shape.Mark m -> m.wanted();
+            case Shape.Marks m -> "list of " + m.each().wanted() + " each";
             case Shape.Group g ->
                 (g.shorthand().isPresent()
                                 ? "map, or "

@@ -19,7 +19,7 @@ public final class Schemas {
     /** The schema of build sheets, as text. */
     public static String sheet() {
         ObjectNode schema =
-                root("Build sheet", "One filament printer: hot end, fan, reading, trip and response.", "sheet");
+                root("Build sheet", "One filament printer: hot end, fan, reading, trip, response and wiring.", "sheet");
         fill(schema, SheetKeys.SHEET);
         ObjectNode inherits = NODES.objectNode();
         inherits.set("required", NODES.arrayNode().add("based_on"));
@@ -129,7 +129,14 @@ public final class Schemas {
             case Shape.Anything a ->
                 schema.set(
                         "type", NODES.arrayNode().add("boolean").add("number").add("string"));
-            case Shape.Kept k -> schema.put("type", "object");
+            case Shape.Mark m -> {
+                schema.set("type", NODES.arrayNode().add("string").add("integer"));
+                schema.put("pattern", "^(?:" + m.pattern() + ")$");
+            }
+            case Shape.Marks m -> {
+                schema.put("type", "array").put("minItems", 1);
+                schema.set("items", of(m.each()));
+            }
             case Shape.Body b ->
                 schema.set("type", NODES.arrayNode().add("string").add("object").add("array"));
             case Shape.Group group -> group(schema, group);

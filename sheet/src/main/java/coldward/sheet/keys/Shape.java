@@ -30,6 +30,17 @@ public sealed interface Shape {
      */
     record Text(String pattern, String wanted) implements Shape {}
 
+    /**
+     * A word or a whole number, such as the number printed beside a contact.
+     *
+     * @param pattern what it must match, as a regular expression
+     * @param wanted the pattern in words
+     */
+    record Mark(String pattern, String wanted) implements Shape {}
+
+    /** A list of marks, at least one. */
+    record Marks(Mark each) implements Shape {}
+
     /** One of some words. */
     record Choice(List<String> words) implements Shape {
         public Choice {
@@ -55,9 +66,6 @@ public sealed interface Shape {
 
     /** A text, or a map that is sent as JSON. */
     record Body() implements Shape {}
-
-    /** A map that is kept on the sheet for a later use and read by nothing yet. */
-    record Kept() implements Shape {}
 
     /**
      * A map with known keys.

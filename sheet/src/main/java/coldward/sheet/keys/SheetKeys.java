@@ -85,13 +85,12 @@ public final class SheetKeys {
                     Shape.Group.of(GuardKeys.response()),
                     "{actions: [hold, heater-off]}",
                     "what is done on a trip"),
-            new Key(
-                    "wiring",
-                    new Shape.Kept(),
-                    Key.Need.OPTIONAL,
-                    Optional.empty(),
-                    "{board: {}}",
-                    "boards, contacts and wires; may stand on the sheet already, nothing reads it yet"),
+            group(
+                            "wiring",
+                            Shape.Group.of(WiringKeys.wiring()),
+                            "{boards: [{name: main, class: \"24 V board, 3.3 V logic\"}], fan: 24 V 30x10 three-wire}",
+                            "boards, contacts, wires and the fan's leads")
+                    .optional(),
             group(
                             "spreads",
                             Shape.Group.of(GuardKeys.spreads()),

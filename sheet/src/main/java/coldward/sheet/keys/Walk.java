@@ -193,11 +193,7 @@ public final class Walk {
             case Shape.Named named -> named(path, key, named, tree, at);
             case Shape.Choices choices -> words(path, key, choices, tree, at);
             case Shape.Texts texts -> texts(path, key, texts, tree, at);
-            case Shape.Kept kept -> {
-                if (!(tree instanceof Tree.Dict)) {
-                    problem(at, path, wrongKind(tree, "a map", key.example()));
-                }
-            }
+            case Shape.Marks marks -> marks(path, key, marks, tree, at);
             case Shape.Body body
             when tree instanceof Tree.Dict || tree instanceof Tree.Sequence -> cells.put(path, new Cell(at, tree));
             default -> {
@@ -285,6 +281,28 @@ public final class Walk {
         cells.put(path, new Cell(at, tree));
     }
 
+    private void marks(String path, Key key, Shape.Marks marks, Tree tree, Place at) {
+        if (!(tree instanceof Tree.Sequence list) || list.items().isEmpty()) {
+            problem(at, path, wrongKind(tree, "a list of at least one", key.example()));
+            return;
+        }
+        for (Tree item : list.items()) {
+            if (item instanceof Tree.Scalar mark) {
+                wrongMark(marks.each(), mark, key.example()).ifPresent(w -> problem(item.place(), path, w));
+            } else {
+                problem(item.place(), path, wrongKind(item, marks.each().wanted(), key.example()));
+            }
+        }
+        cells.put(path, new Cell(at, tree));
+    }
+
+    private static Optional<String> wrongMark(Shape.Mark shape, Tree.Scalar scalar, String example) {
+        boolean kind = scalar.kind() == Tree.Kind.TEXT || scalar.kind() == Tree.Kind.WHOLE_NUMBER;
+        return kind && scalar.text().matches(shape.pattern())
+                ? Optional.empty()
+                : Optional.of("%s is not %s; write for example %s".formatted(scalar.words(), shape.wanted(), example));
+    }
+
     private static Optional<String> wrongText(Shape.Text shape, Tree.Scalar scalar, String example) {
         if (scalar.kind() != Tree.Kind.TEXT) {
             return Optional.of("%s where %s is wanted; put it in quotes if it is a name, for example \"%s\""
@@ -312,6 +330,7 @@ public final class Walk {
                 }
                 case Shape.Coefficient c -> wrongCoefficient(key, c, scalar);
                 case Shape.Text t -> wrongText(t, scalar, key.example());
+                case Shape.Mark m -> wrongMark(m, scalar, key.example());
                 case Shape.Choice c ->
                     scalar.kind() == Tree.Kind.TEXT && c.words().contains(scalar.text())
                             ? Optional.empty()
