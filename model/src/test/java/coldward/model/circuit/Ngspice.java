@@ -19,6 +19,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -110,7 +111,7 @@ final class Ngspice {
                 netlist.celsius()));
         int k = 0;
         for (Element e : netlist.elements()) {
-            String to = nodes.get(e.to());
+            String to = Objects.requireNonNull(nodes.get(e.to()));
             String lead = "x" + k;
             deck.append("VM%d %s %s 0\n".formatted(k, nodes.get(e.from()), lead));
             ours.put("vm" + k + "#branch", "i(" + e.name() + ")");
@@ -139,6 +140,7 @@ final class Ngspice {
         return deck.append(".end\n").toString();
     }
 
+    @SuppressWarnings("AnnotateFormatMethod")
     private static void line(StringBuilder deck, String format, Object... arguments) {
         deck.append(String.format(Locale.ROOT, format, arguments)).append('\n');
     }
