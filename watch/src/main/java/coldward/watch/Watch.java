@@ -115,6 +115,15 @@ public final class Watch implements AutoCloseable {
         return supervisor(printer).bypass(name, reason, duration.toNanos());
     }
 
+    /**
+     * Shows a drill as the printer's last one.
+     *
+     * @throws InputError if there is no such printer
+     */
+    public void drilled(String printer, PrinterView.LastDrill drill) {
+        supervisor(printer).drilled(drill);
+    }
+
     /** Ends the watch in good order: links are closed and the journal says so. */
     @Override
     public void close() {
