@@ -12,7 +12,10 @@ import coldward.watch.Notices;
 import coldward.watch.PrinterView;
 import coldward.watch.Watch;
 import coldward.watch.WatchedPrinter;
+import coldward.watch.drill.DrillSubject;
+import coldward.watch.drill.Drills;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -25,6 +28,7 @@ public final class ShopWatch implements AutoCloseable {
     private final SqliteJournal journal;
     private final HttpLinks links;
     private final Watch watch;
+    private final Drills drills;
     private final ControlSocket control;
 
     /**
@@ -62,11 +66,34 @@ public final class ShopWatch implements AutoCloseable {
                     History.none(),
                     notices,
                     ticker));
-            this.control = opening.add(new ControlSocket(state, watch));
+            this.drills = new Drills(watch, ticker, subjects(prepared));
+            this.control = opening.add(new ControlSocket(state, watch, new DrillRequests(drills).all()));
         } catch (RuntimeException e) {
             opening.undo(e);
             throw e;
         }
+    }
+
+    private static Map<String, DrillSubject> subjects(Map<String, Prepared> prepared) {
+        Map<String, DrillSubject> subjects = new LinkedHashMap<>();
+        prepared.forEach((name, each) -> {
+            if (each.watched().isPresent() && each.assessment().trip().isPresent()) {
+                subjects.put(
+                        name,
+                        new DrillSubject(
+                                each.printer().build(),
+                                each.assessment().trip().get(),
+                                DrillSubject.look(each.printer().link()),
+                                each.deadline(true),
+                                each.deadline(false)));
+            }
+        });
+        return subjects;
+    }
+
+    /** Drills of its printers. */
+    public Drills drills() {
+        return drills;
     }
 
     /** Every printer of the shop, watched or not, in its order. */
