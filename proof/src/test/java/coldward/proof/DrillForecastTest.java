@@ -4,13 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import coldward.app.shop.Prepared;
-import coldward.model.shop.Shop;
 import coldward.quantity.Ticker;
 import coldward.rig.Failure;
 import coldward.rig.PrinterRecord;
 import coldward.rig.SimulatedPrinter;
 import coldward.rig.Traits;
-import coldward.sheet.Shops;
 import coldward.watch.History;
 import coldward.watch.Watch;
 import coldward.watch.drill.DrillKind;
@@ -24,8 +22,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
 import org.hipparchus.distribution.discrete.BinomialDistribution;
 import org.junit.jupiter.api.io.TempDir;
@@ -51,11 +49,10 @@ class DrillForecastTest {
     @ParameterizedTest
     @EnumSource(DrillKind.class)
     void theMeasuredStopTimesFallWhereTheyArePredicted(DrillKind kind) {
-        Shop shop = Shops.read(RiggedShop.write(folder, 7070));
-        Prepared heron = Objects.requireNonNull(Prepared.all(shop).get("heron"));
+        Prepared heron = SimulatedShop.heron(folder);
         SplittableRandom random = new SplittableRandom(20_260 + kind.ordinal());
-        PrinterRecord printing = settled(heron, SimulatedPrinter.Start.PRINTING);
-        PrinterRecord idle = settled(heron, SimulatedPrinter.Start.HOT_IDLE);
+        PrinterRecord printing = SimulatedShop.settled(heron, SimulatedPrinter.Start.PRINTING);
+        PrinterRecord idle = SimulatedShop.settled(heron, SimulatedPrinter.Start.HOT_IDLE);
         List<DrillResult> all = new ArrayList<>();
         for (int i = 0; i < DRILLS; i++) {
             all.add(drill(heron, kind, i % 2 == 0 ? printing : idle, random.nextLong(), random));
@@ -86,18 +83,13 @@ class DrillForecastTest {
                 .isGreaterThan(0.01);
     }
 
-    private static PrinterRecord settled(Prepared heron, SimulatedPrinter.Start start) {
-        return SimulatedPrinter.of("heron", heron.printer().build(), start, Traits.USUAL, 1)
-                .record();
-    }
-
     private static DrillResult drill(
             Prepared heron, DrillKind kind, PrinterRecord from, long seed, SplittableRandom random) {
         EventTicker ticker = new EventTicker(1_800_000_000_000L);
         SimulatedPrinter printer = SimulatedPrinter.restored(heron.printer().build(), from, Traits.USUAL, seed);
         long look = Math.round(DrillSubject.look(heron.printer().link()) * S);
         SimulatedLink link =
-                new SimulatedLink(printer, ticker, random.nextLong(1, look), look, random.nextLong(S / 1000, S / 50));
+                new SimulatedLink(printer, ticker, random.nextLong(1, look), look, random.nextLong(S / 1000, S / 50), Set.of());
         try (Watch watch = new Watch(
                 List.of(heron.watched().orElseThrow()),
                 p -> link,

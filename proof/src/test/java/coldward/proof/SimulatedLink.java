@@ -7,6 +7,9 @@ import coldward.rig.Shown;
 import coldward.rig.SimulatedPrinter;
 import coldward.watch.Link;
 import coldward.watch.guard.Reads;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionStage;
 
@@ -18,6 +21,7 @@ final class SimulatedLink implements Link {
     private final long first;
     private final long every;
     private final long way;
+    private final Set<ReadName> hidden;
     private long reached;
     private boolean closed;
 
@@ -25,8 +29,11 @@ final class SimulatedLink implements Link {
      * @param first ns until the first look
      * @param every ns between two looks
      * @param way ns that a request takes to the machine
+     * @param hidden reads that are not mapped
      */
-    SimulatedLink(SimulatedPrinter printer, Ticker ticker, long first, long every, long way) {
+    SimulatedLink(
+            SimulatedPrinter printer, Ticker ticker, long first, long every, long way, Set<ReadName> hidden) {
+        this.hidden = Set.copyOf(hidden);
         this.printer = printer;
         this.ticker = ticker;
         this.first = first;
@@ -54,16 +61,19 @@ final class SimulatedLink implements Link {
             return;
         }
         Shown shown = now().shown();
-        Reads.Builder reads = new Reads.Builder()
-                .with(ReadName.REPORT, shown.report())
-                .with(ReadName.DUTY, shown.commandedShare())
-                .with(ReadName.NOZZLE, shown.nozzle())
-                .with(ReadName.NOZZLE_TARGET, shown.nozzleTarget() > 0 ? shown.nozzleTarget() : 273.15)
-                .with(ReadName.COLD_SIDE, shown.coldSide())
-                .with(ReadName.BLOCK_FAN, shown.blockFanShare())
-                .with(ReadName.WORKING, shown.feeding() ? 1 : 0)
-                .with(ReadName.POWER, shown.powered() ? 1 : 0);
-        shown.speed().ifPresent(rpm -> reads.with(ReadName.SPEED, rpm));
+        Reads.Builder reads = new Reads.Builder();
+        Map<ReadName, Double> all = new EnumMap<>(ReadName.class);
+        all.put(ReadName.REPORT, (double) shown.report());
+        all.put(ReadName.DUTY, shown.commandedShare());
+        all.put(ReadName.NOZZLE, shown.nozzle());
+        all.put(ReadName.NOZZLE_TARGET, shown.nozzleTarget() > 0 ? shown.nozzleTarget() : 273.15);
+        all.put(ReadName.COLD_SIDE, shown.coldSide());
+        all.put(ReadName.BLOCK_FAN, shown.blockFanShare());
+        all.put(ReadName.WORKING, shown.feeding() ? 1.0 : 0.0);
+        all.put(ReadName.POWER, shown.powered() ? 1.0 : 0.0);
+        shown.speed().ifPresent(rpm -> all.put(ReadName.SPEED, rpm));
+        all.keySet().removeAll(hidden);
+        all.forEach(reads::with);
         listener.observed(new Observation(ticker.nanos(), reads.build()));
         ticker.after(every, () -> look(listener));
     }

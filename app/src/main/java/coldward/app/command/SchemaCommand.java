@@ -47,6 +47,11 @@ public final class SchemaCommand implements Callable<Integer> {
             "rig",
             "watch",
             "release",
+            "drill",
+            "drill-list",
+            "after",
+            "service",
+            "service-list",
             "tour");
 
     private final Terminal terminal;

@@ -100,6 +100,16 @@ public final class ControlSocket implements AutoCloseable {
         }
     }
 
+    /** Whether a watch answers on a state folder. */
+    public static boolean runs(Path state) {
+        try (SocketChannel channel = SocketChannel.open(UnixDomainSocketAddress.of(pathOf(state)))) {
+            return channel.isConnected();
+        } catch (IOException e) {
+            // nobody listens
+            return false;
+        }
+    }
+
     private void accept() {
         while (server.isOpen()) {
             try {

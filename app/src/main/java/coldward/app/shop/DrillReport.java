@@ -65,8 +65,11 @@ public final class DrillReport {
     /** The lines for a terminal. */
     public static List<String> text(String printer, DrillResult result) {
         List<String> lines = new ArrayList<>();
-        lines.add("%-44s%9s   %s".formatted(
-                printer + ", " + result.kind().word() + ": seconds after the failure", "measured", "predicted 1 / 50 / 99 %"));
+        lines.add("%-44s%9s   %s"
+                .formatted(
+                        printer + ", " + result.kind().word() + ": seconds after the failure",
+                        "measured",
+                        "predicted 1 / 50 / 99 %"));
         lines.add(row("the watch trips", result.trip(), result.forecast().map(DrillForecast::trip)));
         for (DrillResult.Step step : result.steps()) {
             lines.add(row(
@@ -75,10 +78,13 @@ public final class DrillReport {
                     Optional.empty()));
         }
         lines.add(row("safe: the stop time", result.safe(), result.forecast().map(DrillForecast::safe)));
-        lines.add("  %-42s%9s   %s".formatted(
-                "deadline",
-                "",
-                result.deadline() instanceof Deadline.Until(double s) ? "%.2f".formatted(s) : result.deadline().word()));
+        lines.add("  %-42s%9s   %s"
+                .formatted(
+                        "deadline",
+                        "",
+                        result.deadline() instanceof Deadline.Until(double s)
+                                ? "%.2f".formatted(s)
+                                : result.deadline().word()));
         if (result.signalLater().isPresent()) {
             double later = result.signalLater().getAsDouble();
             lines.add("The fan's own number puts the failure %.2f s %s than told (told to within %.2f s)."
@@ -92,7 +98,8 @@ public final class DrillReport {
     }
 
     private static String row(String what, OptionalDouble measured, Optional<Band> predicted) {
-        return "  %-42s%9s   %s".formatted(
+        return "  %-42s%9s   %s"
+                .formatted(
                         what,
                         measured.isPresent() ? "%.2f".formatted(measured.getAsDouble()) : "not seen",
                         predicted

@@ -58,8 +58,7 @@ final class DrillRequests {
     }
 
     private ObjectNode failed(JsonNode request) {
-        Optional<FailureMoment.By> by =
-                FailureMoment.By.of(request.path("by").asString(""));
+        Optional<FailureMoment.By> by = FailureMoment.By.of(request.path("by").asString(""));
         boolean told = by.isPresent() && drills.failed(printer(request), by.get());
         return Json.object().put("told", told);
     }
@@ -79,10 +78,20 @@ final class DrillRequests {
             node.put("confirmations", view.confirmations());
             view.trip().ifPresent(trip -> {
                 ObjectNode actions = node.putObject("actions");
-                trip.actions().forEach(a -> actions.put(
-                        a.action().word(), a.progress().name().toLowerCase(java.util.Locale.ROOT)));
+                trip.actions()
+                        .forEach(a -> actions.put(
+                                a.action().word(), a.progress().name().toLowerCase(java.util.Locale.ROOT)));
             });
-            l.result().ifPresent(r -> node.set("result", DrillReport.json(r)));
+            l.result().ifPresent(r -> {
+                ObjectNode facts = node.putObject("result");
+                r.facts().forEach((name, value) -> {
+                    if (value instanceof Long number) {
+                        facts.put(name, number);
+                    } else {
+                        facts.put(name, value.toString());
+                    }
+                });
+            });
         });
         return node;
     }

@@ -50,7 +50,8 @@ public final class LiveTable {
         List<Line> lines = new ArrayList<>();
         watch.printers().forEach((name, prepared) -> lines.add(new Line(name, prepared, watch.view(name))));
         lines.sort(WORST_FIRST);
-        List<List<String>> rows = lines.stream().map(line -> cells(line, now, wallMillis)).toList();
+        List<List<String>> rows =
+                lines.stream().map(line -> cells(line, now, wallMillis)).toList();
         String table = new TextTable(
                         List.of(
                                 TextTable.Column.words("printer"),
@@ -73,7 +74,8 @@ public final class LiveTable {
                         .map(v -> "%.0f".formatted(v.speed().getAsDouble()))
                         .orElse(""),
                 margin(line.prepared(), view),
-                view.map(v -> LastDrill.words(v.lastDrill(), line.prepared().printer().rules(), wallMillis))
+                view.map(v -> LastDrill.words(
+                                v.lastDrill(), line.prepared().printer().rules(), wallMillis))
                         .orElse(""),
                 view.map(v -> note(line.prepared(), v, now))
                         .orElseGet(() -> Sentences.verdict(line.prepared().assessment(), Optional.empty())));

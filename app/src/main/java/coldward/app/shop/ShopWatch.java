@@ -7,21 +7,27 @@ import coldward.quantity.CannotRun;
 import coldward.quantity.Ticker;
 import coldward.store.SqliteJournal;
 import coldward.store.StateFolder;
-import coldward.watch.History;
 import coldward.watch.Notices;
 import coldward.watch.PrinterView;
 import coldward.watch.Watch;
 import coldward.watch.WatchedPrinter;
 import coldward.watch.drill.DrillSubject;
 import coldward.watch.drill.Drills;
+import coldward.watch.replay.MemoryHistory;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
 
 /** The watch of one shop file with everything it owns: state folder with lock, journal, links, control socket. */
 public final class ShopWatch implements AutoCloseable {
+
+    /** Of each printer: an hour and a half at one report a second, 25 min at 4 looks a second. */
+    private static final int RECENT = 6000;
 
     private final Map<String, Prepared> prepared;
     private final StateFolder folder;
@@ -29,6 +35,11 @@ public final class ShopWatch implements AutoCloseable {
     private final HttpLinks links;
     private final Watch watch;
     private final Drills drills;
+    private final Ticker ticker;
+
+    /** The newest reports of every printer; what happened around a trip is asked for minutes later. */
+    private final MemoryHistory recent = new MemoryHistory(RECENT);
+
     private final ControlSocket control;
 
     /**
@@ -41,6 +52,7 @@ public final class ShopWatch implements AutoCloseable {
      * @throws CannotRun if another watch holds the folder, or no printer of the shop can be watched
      */
     public ShopWatch(Shop shop, Path state, Notices notices, Ticker ticker) {
+        this.ticker = ticker;
         this.folder = StateFolder.open(state);
         Opening opening = new Opening();
         opening.add(folder);
@@ -63,15 +75,22 @@ public final class ShopWatch implements AutoCloseable {
                         case LinkSpec.Http http -> links.link(http);
                     },
                     journal,
-                    History.none(),
+                    recent,
                     notices,
                     ticker));
             this.drills = new Drills(watch, ticker, subjects(prepared));
-            this.control = opening.add(new ControlSocket(state, watch, new DrillRequests(drills).all()));
+            this.control = opening.add(new ControlSocket(state, watch, requests()));
         } catch (RuntimeException e) {
             opening.undo(e);
             throw e;
         }
+    }
+
+    private Map<String, Function<JsonNode, ObjectNode>> requests() {
+        Map<String, Function<JsonNode, ObjectNode>> all = new LinkedHashMap<>(new DrillRequests(drills).all());
+        all.put("recorded", new RecordedRequest(recent)::answer);
+        all.put("service", new ServiceRequest(watch, ticker)::answer);
+        return all;
     }
 
     private static Map<String, DrillSubject> subjects(Map<String, Prepared> prepared) {

@@ -99,7 +99,7 @@ public record DrillResult(
     }
 
     /** Its journal entry's facts; times are whole ms. */
-    SortedMap<String, Object> facts() {
+    public SortedMap<String, Object> facts() {
         SortedMap<String, Object> facts = new TreeMap<>();
         facts.put("how", kind.word());
         facts.put("moment_by", by.word());
