@@ -15,11 +15,15 @@ import coldward.watch.Notice;
 import coldward.watch.Recorded;
 import coldward.watch.after.After;
 import coldward.watch.after.Likeliest.Cause;
+import coldward.watch.after.Moment;
 import coldward.watch.after.TripRecord;
 import coldward.watch.guard.FanState;
 import coldward.watch.replay.MemoryJournal;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -107,32 +111,31 @@ class AfterTest {
         }
     }
 
-    /** Whatever is asked, whenever: nothing soft beyond its limit is to be moved. */
+    /** Whenever it is asked: what is soft beyond its limit is not to be moved, and what was is not to be fed on. */
     @Test
     void nothingIsDrawnBackWhileSoft() {
-        try (SimulatedShop shop =
-                new SimulatedShop(heron, printing, new MemoryJournal(), EnumSet.of(ReadName.COLD_SIDE))) {
-            shop.seconds(20.3);
-            // unnoticed for long enough to soften deeply, then noticed
-            shop.link.now().fail(new Failure.StuckReading());
-            shop.link.now().fail(new Failure.Stop());
-            shop.seconds(90);
-            shop.link.now().mend();
-            shop.link.now().fail(new Failure.Stop());
-            boolean seen = false;
-            for (int i = 0; i < 20; i++) {
-                shop.seconds(30);
-                if (shop.view().fan() != FanState.TRIPPED) {
-                    continue;
-                }
-                After after = last(shop, shop.history).after(heron.printer().build());
-                seen |= after.instruction() == After.Instruction.LEAVE_COLD;
-                assertThat(after.instruction() == After.Instruction.LEAVE_COLD)
-                        .isEqualTo(after.nowDepth() > after.limit());
-            }
-            assertThat(shop.view().fan()).isEqualTo(FanState.TRIPPED);
-            assertThat(seen).as("it was soft for a while").isTrue();
+        List<Moment> moments = new ArrayList<>();
+        for (int t = -10; t <= 1500; t += 2) {
+            moments.add(new Moment(
+                    t,
+                    OptionalDouble.of(t < -4 ? 8000 : 0),
+                    OptionalDouble.empty(),
+                    // nobody switched the heater off for four minutes
+                    OptionalDouble.of(t < 240 ? heron.printer().build().hotEnd().nozzle() : 0),
+                    false,
+                    false,
+                    OptionalDouble.empty()));
         }
+        List<After.Instruction> told = new ArrayList<>();
+        for (int end : new int[] {6, 60, 240, 400, moments.size()}) {
+            After after = After.of(heron.printer().build(), moments.subList(0, Math.min(end, moments.size())));
+            told.add(after.instruction());
+            assertThat(after.instruction() == After.Instruction.LEAVE_COLD)
+                    .isEqualTo(after.nowDepth() > after.limit());
+        }
+        assertThat(told).startsWith(After.Instruction.RESUME);
+        assertThat(told).contains(After.Instruction.LEAVE_COLD);
+        assertThat(told).endsWith(After.Instruction.HEAT_AND_PULL_OUT);
     }
 
     /** A frozen number with a dead fan: without a cold-side temperature nothing notices, with one people are told. */

@@ -19,6 +19,9 @@ final class SpeedShape {
     private static final double COAST_TO_STANDS = 9;
     private static final double MUCH_LONGER = 3;
 
+    /** K above the temperature from which on the fan turns. */
+    private static final double NEARLY = 5;
+
     private SpeedShape() {}
 
     /** Speed of the healthy fan, rpm: the median before the fall; 0 where nothing was recorded before the trip. */
@@ -46,6 +49,12 @@ final class SpeedShape {
         double stands = Double.NaN;
         double lowest = Double.POSITIVE_INFINITY;
         for (Moment moment : moments) {
+            if (moment.at() > 0
+                    && moment.nozzle().orElse(Double.POSITIVE_INFINITY)
+                            < build.hotEnd().fan().runsAbove() + NEARLY) {
+                // cold enough for the fan to be switched off: its number says nothing any more
+                break;
+            }
             if (moment.speed().isEmpty()) {
                 continue;
             }

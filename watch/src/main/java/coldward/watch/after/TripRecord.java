@@ -103,7 +103,6 @@ public record TripRecord(long wallMillis, TripCause cause, boolean released, boo
         Journal.Entry trip = since.getFirst();
         double window = build.reading() instanceof Tachometer t ? t.reportInterval() : 0;
         double low = trip.facts().get("ms_low") instanceof Long ms ? ms * MILLI : 0;
-        double shown = trip.facts().get("speed_rpm") instanceof Long rpm ? rpm : 0;
         Map<Action, Double> effective = new EnumMap<>(Action.class);
         for (Journal.Entry entry : since) {
             if (entry.kind().equals("action-confirmed")) {
@@ -124,7 +123,7 @@ public record TripRecord(long wallMillis, TripCause cause, boolean released, boo
                     boolean power = done(effective, Action.POWER_OFF, t);
                     return new Moment(
                             t,
-                            OptionalDouble.of(t < -low ? rated : Math.min(shown, rated)),
+                            OptionalDouble.of(t < -low ? rated : 0),
                             OptionalDouble.empty(),
                             OptionalDouble.of(power || done(effective, Action.HEATER_OFF, t) ? 0 : nozzle),
                             !power && !done(effective, Action.HOLD, t),
@@ -148,8 +147,7 @@ public record TripRecord(long wallMillis, TripCause cause, boolean released, boo
                         ? after
                         : after.because(new Likeliest(
                                 Cause.UNKNOWN,
-                                "nothing was recorded around the trip; the fan is taken to have stood or turned as it did"
-                                        + " when it tripped"));
+                                "nothing was recorded around the trip; the fan is taken to have stood, which is the worse"));
             case UNHEARD ->
                 after.because(new Likeliest(
                         Cause.UNHEARD, "the printer was not heard; look at its connection before its fan"));
