@@ -60,11 +60,7 @@ class AfterTest {
 
     private TripRecord last(SimulatedShop shop, Recorded recorded) {
         return TripRecord.last(
-                        "heron",
-                        heron.printer().build(),
-                        shop.journal.of("heron"),
-                        recorded,
-                        shop.ticker.wallMillis())
+                        "heron", heron.printer().build(), shop.journal.of("heron"), recorded, shop.ticker.wallMillis())
                 .orElseThrow();
     }
 
@@ -80,7 +76,9 @@ class AfterTest {
             TripRecord trip = last(shop, shop.history);
             assertThat(trip.recorded()).isTrue();
             After after = trip.after(heron.printer().build());
-            assertThat(after.likeliest().cause()).as(after.likeliest().because()).isEqualTo(cause);
+            assertThat(after.likeliest().cause())
+                    .as(after.likeliest().because())
+                    .isEqualTo(cause);
             assertThat(1e3 * after.deepest()).isCloseTo(1e3 * truth.deepest(), within(TOLERANCE));
             assertThat(1e3 * after.nowDepth()).isCloseTo(1e3 * truth.softenedDepth(), within(TOLERANCE));
             assertThat(after.nowBlock()).isCloseTo(truth.block(), within(3.0));
@@ -130,8 +128,7 @@ class AfterTest {
         for (int end : new int[] {6, 60, 240, 400, moments.size()}) {
             After after = After.of(heron.printer().build(), moments.subList(0, Math.min(end, moments.size())));
             told.add(after.instruction());
-            assertThat(after.instruction() == After.Instruction.LEAVE_COLD)
-                    .isEqualTo(after.nowDepth() > after.limit());
+            assertThat(after.instruction() == After.Instruction.LEAVE_COLD).isEqualTo(after.nowDepth() > after.limit());
         }
         assertThat(told).startsWith(After.Instruction.RESUME);
         assertThat(told).contains(After.Instruction.LEAVE_COLD);

@@ -31,7 +31,8 @@ class DrillCommandTest {
             assertThat(nobody.code()).isEqualTo(4);
             assertThat(nobody.err()).contains("no watch runs");
             assertThat(CommandRun.of("drill", shop.file(), "heron").code()).isEqualTo(2);
-            assertThat(CommandRun.of("drill", shop.file(), "heron", "--how", "shout").err())
+            assertThat(CommandRun.of("drill", shop.file(), "heron", "--how", "shout")
+                            .err())
                     .contains("pull, stall, cut-signal, low-supply");
             servedWithoutAWatch(shop);
 
@@ -89,8 +90,8 @@ class DrillCommandTest {
     private static void servedWithoutAWatch(RiggedShop shop) {
         CommandRun none = CommandRun.of("service", "list", shop.file());
         assertThat(none.out()).contains("No fan has been entered yet");
-        CommandRun first = CommandRun.of(
-                "service", shop.file(), "heron", "--fitted-fan", "F-1", "--lot", "2611", "--json");
+        CommandRun first =
+                CommandRun.of("service", shop.file(), "heron", "--fitted-fan", "F-1", "--lot", "2611", "--json");
         assertThat(first.code()).as(first.err()).isZero();
         OutputSchemas.assertFits("service", first.out());
         assertThat(first.json().path("warnings")).isEmpty();

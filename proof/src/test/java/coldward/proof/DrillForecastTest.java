@@ -88,8 +88,8 @@ class DrillForecastTest {
         EventTicker ticker = new EventTicker(1_800_000_000_000L);
         SimulatedPrinter printer = SimulatedPrinter.restored(heron.printer().build(), from, Traits.USUAL, seed);
         long look = Math.round(DrillSubject.look(heron.printer().link()) * S);
-        SimulatedLink link =
-                new SimulatedLink(printer, ticker, random.nextLong(1, look), look, random.nextLong(S / 1000, S / 50), Set.of());
+        SimulatedLink link = new SimulatedLink(
+                printer, ticker, random.nextLong(1, look), look, random.nextLong(S / 1000, S / 50), Set.of());
         try (Watch watch = new Watch(
                 List.of(heron.watched().orElseThrow()),
                 p -> link,

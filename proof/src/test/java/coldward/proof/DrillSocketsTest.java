@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import coldward.app.shop.RigClient;
 import coldward.app.shop.ShopWatch;
 import coldward.app.time.SystemTicker;
-import coldward.model.shop.Shop;
 import coldward.model.shop.ReadName;
+import coldward.model.shop.Shop;
 import coldward.rig.RigServer;
 import coldward.rig.RigShop;
 import coldward.rig.SimulatedPrinter;
@@ -78,10 +78,20 @@ class DrillSocketsTest {
                         client.post("/" + printer + "/fail/" + word(kind), body(kind));
                         watch.drills().failed(printer, FailureMoment.By.RIG);
                     }
-                    await(client, () -> PRINTERS.stream()
-                            .allMatch(p -> watch.drills().look(p).orElseThrow().result().isPresent()));
+                    await(
+                            client,
+                            () -> PRINTERS.stream()
+                                    .allMatch(p -> watch.drills()
+                                            .look(p)
+                                            .orElseThrow()
+                                            .result()
+                                            .isPresent()));
                     for (String printer : PRINTERS) {
-                        results.add(watch.drills().look(printer).orElseThrow().result().orElseThrow());
+                        results.add(watch.drills()
+                                .look(printer)
+                                .orElseThrow()
+                                .result()
+                                .orElseThrow());
                         client.post("/" + printer + "/mend", "");
                         client.post("/" + printer + "/work", "");
                         watch.watch().release(printer, "J. Brook", "drill");
@@ -89,7 +99,10 @@ class DrillSocketsTest {
                 }
                 double late = FailureMoment.By.RIG.uncertain() + 2 * longestTrip;
                 long outside = results.stream()
-                        .filter(r -> !r.forecast().orElseThrow().safe().holds(r.safe().orElse(1e9), late))
+                        .filter(r -> !r.forecast()
+                                .orElseThrow()
+                                .safe()
+                                .holds(r.safe().orElse(1e9), late))
                         .count();
                 assertThat(outside).as("late by %s s: %s", late, results).isLessThanOrEqualTo(MOST_OUTSIDE);
             }

@@ -103,13 +103,13 @@ class DrillTest {
             assertThat(result.verdict()).isEqualTo(DrillVerdict.AS_PREDICTED);
             var trip = shop.view().trip().orElseThrow();
             assertThat(result.trip().orElseThrow()).isEqualTo((trip.trippedAt() - failed) / 1e9);
-            assertThat(result.safe().orElseThrow())
-                    .isEqualTo((trip.safeAt().orElseThrow() - failed) / 1e9);
+            assertThat(result.safe().orElseThrow()).isEqualTo((trip.safeAt().orElseThrow() - failed) / 1e9);
             assertThat(result.steps())
                     .extracting(DrillResult.Step::action)
                     .containsExactly(Action.HEATER_OFF, Action.HOLD, Action.BLOCK_FAN);
-            assertThat(result.steps()).allSatisfy(s -> assertThat(s.confirmed().orElseThrow())
-                    .isBetween(s.sent(), result.safe().orElseThrow()));
+            assertThat(result.steps())
+                    .allSatisfy(s -> assertThat(s.confirmed().orElseThrow())
+                            .isBetween(s.sent(), result.safe().orElseThrow()));
 
             var facts = shop.newest("drill").facts();
             assertThat(facts).containsEntry("how", "pull").containsEntry("passed", 1L);
@@ -172,15 +172,14 @@ class DrillTest {
         var build = heron.printer().build();
         var trip = heron.assessment().trip().orElseThrow();
         double rated = build.hotEnd().fan().ratedSpeed();
-        DrillForecast forecast = DrillForecast.of(DrillKind.PULL, build, trip, rated, 0, true, 0)
-                .orElseThrow();
+        DrillForecast forecast =
+                DrillForecast.of(DrillKind.PULL, build, trip, rated, 0, true, 0).orElseThrow();
         StopTime.Noticed stop = (StopTime.Noticed) StopTimes.of(build, trip);
         Offset<Double> grid = Offset.offset(0.006);
         assertThat(forecast.trip().low()).isCloseTo(stop.at(0.01).detection(), grid);
         assertThat(forecast.trip().median()).isCloseTo(stop.median().detection(), grid);
         assertThat(forecast.trip().high()).isCloseTo(stop.p99().detection(), grid);
-        assertThat(forecast.latest())
-                .isCloseTo(stop.worst().total(), Offset.offset(1e-9));
+        assertThat(forecast.latest()).isCloseTo(stop.worst().total(), Offset.offset(1e-9));
         assertThat(DrillForecast.of(DrillKind.LOW_SUPPLY, build, trip, rated, 0.9, true, 0))
                 .isEmpty();
     }

@@ -31,8 +31,7 @@ final class SimulatedLink implements Link {
      * @param way ns that a request takes to the machine
      * @param hidden reads that are not mapped
      */
-    SimulatedLink(
-            SimulatedPrinter printer, Ticker ticker, long first, long every, long way, Set<ReadName> hidden) {
+    SimulatedLink(SimulatedPrinter printer, Ticker ticker, long first, long every, long way, Set<ReadName> hidden) {
         this.hidden = Set.copyOf(hidden);
         this.printer = printer;
         this.ticker = ticker;

@@ -40,8 +40,8 @@ final class SimulatedShop implements AutoCloseable {
         this.ticker = new EventTicker(1_800_000_000_000L);
         SimulatedPrinter printer = SimulatedPrinter.restored(heron.printer().build(), from, Traits.USUAL, 5);
         this.link = new SimulatedLink(printer, ticker, S / 10, S / 4, S / 200, hidden);
-        this.watch = new Watch(
-                List.of(heron.watched().orElseThrow()), p -> link, journal, history, notices::add, ticker);
+        this.watch =
+                new Watch(List.of(heron.watched().orElseThrow()), p -> link, journal, history, notices::add, ticker);
         this.drills = DrillForecastTest.drills(watch, ticker, heron);
     }
 
@@ -74,8 +74,10 @@ final class SimulatedShop implements AutoCloseable {
     public void close() {
         watch.close();
         String page = Repository.text(Path.of("..", "docs", "journal.md"));
-        journal.read(1, kept -> org.assertj.core.api.Assertions.assertThat(page)
-                .as("docs/journal.md")
-                .contains("| `" + kept.entry().kind() + "` |"));
+        journal.read(
+                1,
+                kept -> org.assertj.core.api.Assertions.assertThat(page)
+                        .as("docs/journal.md")
+                        .contains("| `" + kept.entry().kind() + "` |"));
     }
 }

@@ -90,8 +90,9 @@ public final class DrillReport {
             lines.add("The fan's own number puts the failure %.2f s %s than told (told to within %.2f s)."
                     .formatted(Math.abs(later), later < 0 ? "earlier" : "later", result.uncertain()));
             if (Math.abs(later) > result.uncertain() && result.safe().isPresent()) {
-                lines.add("By that, the stop time was %.2f s; do the drill again if the key was pressed at another moment."
-                        .formatted(result.safe().getAsDouble() - later));
+                lines.add(
+                        "By that, the stop time was %.2f s; do the drill again if the key was pressed at another moment."
+                                .formatted(result.safe().getAsDouble() - later));
             }
         }
         lines.add((result.verdict().passed() ? "PASSED: " : "NOT PASSED: ")

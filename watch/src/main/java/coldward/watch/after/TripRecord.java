@@ -145,9 +145,10 @@ public record TripRecord(long wallMillis, TripCause cause, boolean released, boo
             case LOW_SPEED ->
                 recorded
                         ? after
-                        : after.because(new Likeliest(
-                                Cause.UNKNOWN,
-                                "nothing was recorded around the trip; the fan is taken to have stood, which is the worse"));
+                        : after.because(
+                                new Likeliest(
+                                        Cause.UNKNOWN,
+                                        "nothing was recorded around the trip; the fan is taken to have stood, which is the worse"));
             case UNHEARD ->
                 after.because(new Likeliest(
                         Cause.UNHEARD, "the printer was not heard; look at its connection before its fan"));

@@ -29,8 +29,7 @@ class FittedFanTest {
         List<FittedFan.Life> lives = FittedFan.lives(journal.of("heron"));
         assertThat(lives)
                 .containsExactly(
-                        new FittedFan.Life(
-                                first, 1000, Optional.of(new FittedFan.End(2000, Optional.of(Why.WORN)))),
+                        new FittedFan.Life(first, 1000, Optional.of(new FittedFan.End(2000, Optional.of(Why.WORN)))),
                         new FittedFan.Life(second, 2000, Optional.empty()));
         assertThat(FittedFan.lives(journal.of("robin"))).isEmpty();
     }
