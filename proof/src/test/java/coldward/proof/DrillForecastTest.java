@@ -50,7 +50,7 @@ class DrillForecastTest {
     @EnumSource(DrillKind.class)
     void theMeasuredStopTimesFallWhereTheyArePredicted(DrillKind kind) {
         Prepared heron = SimulatedShop.heron(folder);
-        SplittableRandom random = new SplittableRandom(20_260 + kind.ordinal());
+        SplittableRandom random = new SplittableRandom(20_260 + kind.word().hashCode());
         PrinterRecord printing = SimulatedShop.settled(heron, SimulatedPrinter.Start.PRINTING);
         PrinterRecord idle = SimulatedShop.settled(heron, SimulatedPrinter.Start.HOT_IDLE);
         List<DrillResult> all = new ArrayList<>();
@@ -64,8 +64,9 @@ class DrillForecastTest {
             var forecast = result.forecast().orElseThrow();
             safe += forecast.safe().holds(result.safe().orElseThrow(), 0) ? 1 : 0;
             trip += forecast.trip().holds(result.trip().orElseThrow(), 0) ? 1 : 0;
-            // the fan's own number knows the moment, too: half a look, and some noise and whole pulses
-            result.signalLater().ifPresent(later -> assertThat(later).isCloseTo(0, within(0.2)));
+            // the fan's own number knows the moment, too: to half a look (0.125 s), a fall that counts from 4 % on
+            // (0.08 s of a report when the speed halves), and some noise and whole pulses
+            result.signalLater().ifPresent(later -> assertThat(later).isCloseTo(0, within(0.25)));
         }
         assertPlausible("stop times of " + kind.word(), safe);
         assertPlausible("trips of " + kind.word(), trip);
