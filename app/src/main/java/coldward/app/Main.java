@@ -1,10 +1,12 @@
 package coldward.app;
 
+import coldward.app.command.AfterCommand;
 import coldward.app.command.BacktestCommand;
 import coldward.app.command.BaselineCommand;
 import coldward.app.command.ChooseCommand;
-import coldward.app.command.HistoryCommand;
+import coldward.app.command.DrillCommand;
 import coldward.app.command.ExplainCommand;
+import coldward.app.command.HistoryCommand;
 import coldward.app.command.JournalCommand;
 import coldward.app.command.MeasureCommand;
 import coldward.app.command.OpenCommand;
@@ -13,6 +15,7 @@ import coldward.app.command.ReadingCommand;
 import coldward.app.command.ReleaseCommand;
 import coldward.app.command.RigCommand;
 import coldward.app.command.SchemaCommand;
+import coldward.app.command.ServiceCommand;
 import coldward.app.command.SheetCommand;
 import coldward.app.command.TourCommand;
 import coldward.app.command.TripCommand;
@@ -31,9 +34,9 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.logging.Level;
 import java.util.logging.Logger;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine;
 
 /** The command line's beginning: builds the commands, turns errors into sentences and exit codes. */
 @Command(
@@ -120,6 +123,9 @@ public final class Main {
         all.put("schema", t -> new CommandLine(new SchemaCommand(t)));
         all.put("watch", t -> new CommandLine(new WatchCommand(t)));
         all.put("release", t -> new CommandLine(new ReleaseCommand(t)));
+        all.put("drill", t -> new CommandLine(new DrillCommand(t)).addSubcommand(new DrillCommand.Kept(t)));
+        all.put("after", t -> new CommandLine(new AfterCommand(t)));
+        all.put("service", t -> new CommandLine(new ServiceCommand(t)).addSubcommand(new ServiceCommand.Lives(t)));
         all.put(
                 "rig",
                 t -> new CommandLine(new RigCommand(t))

@@ -46,7 +46,8 @@ final class UnitTable {
                         Unit.of("ms", "1", "1000"),
                         Unit.of("us", "1", "1000000", "µs", "μs"),
                         Unit.of("min", "60", "1"),
-                        Unit.of("h", "3600", "1")));
+                        Unit.of("h", "3600", "1"),
+                        Unit.of("d", "86400", "1")));
         t.put(
                 Dimension.SPEED_OF_TURN,
                 List.of(Unit.of("rpm", "1", "1"), Unit.of("1/min", "1", "1"), Unit.of("1/s", "60", "1")));

@@ -41,6 +41,7 @@ class UnitsTest {
         "TEMPERATURE_STEP, 3 K, 3",
         "TIME, 2 min, 120",
         "TIME, 4000 h, 1.44e7",
+        "TIME, 90 d, 7776000",
         "TIME, 250 ms, 0.25",
         "SPEED_OF_TURN, 8000 rpm, 8000",
         "SPEED_OF_TURN, 8000 1/min, 8000",
@@ -116,7 +117,7 @@ class UnitsTest {
                 "LENGTH|mm|not a number with a unit",
                 "LENGTH|60 AWG|no wire gauge",
                 "LENGTH|-1 AWG|no wire gauge",
-                "TIME|1 d|accepted: s, ms, us, min, h",
+                "TIME|1 y|accepted: s, ms, us, min, h, d",
                 "TEMPERATURE|25 C|for example 25 degC",
             })
     void refusesWithAHint(Dimension dimension, String text, String hint) {

@@ -80,7 +80,7 @@ final class Examples {
     static Shop shop(String... names) {
         LinkSpec link = new LinkSpec.Http(
                 "http://localhost/x", 0.5, 1, LinkSpec.Says.ALWAYS, Map.of(), Map.of(), Map.of(), Map.of());
-        WatchRules rules = new WatchRules(5, OptionalDouble.empty(), 5, false);
+        WatchRules rules = new WatchRules(5, OptionalDouble.empty(), 5, false, WatchRules.USUAL_DRILL_EVERY);
         return new Shop(
                 "brook lane",
                 "state",

@@ -306,6 +306,7 @@ public final class Shops {
                 facts.quantity(at + ".unheard_after").orElse(unheard),
                 responds.isPresent() ? OptionalDouble.of(responds.get()) : OptionalDouble.empty(),
                 facts.wantedQuantity(at + ".contradicted_rise"),
-                facts.wanted(at + ".contradicted_responds").matches("(?i)yes|true"));
+                facts.wanted(at + ".contradicted_responds").matches("(?i)yes|true"),
+                facts.wantedQuantity(at + ".drill_every"));
     }
 }

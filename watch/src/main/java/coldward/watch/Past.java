@@ -14,6 +14,7 @@ import java.util.OptionalLong;
  * @param asked whether the fan was asked to turn at the end
  * @param hardEnd whether the watch ended without saying so
  * @param bypassUntilMillis end of the last bypass, wall time, ms since 1970
+ * @param lastDrill the last drill carried to its end
  */
 record Past(
         boolean known,
@@ -21,7 +22,8 @@ record Past(
         boolean responseFinished,
         boolean asked,
         boolean hardEnd,
-        OptionalLong bypassUntilMillis) {
+        OptionalLong bypassUntilMillis,
+        Optional<PrinterView.LastDrill> lastDrill) {
 
     /**
      * A trip as journalled.
@@ -46,7 +48,9 @@ record Past(
                 journal.latest(printer, "bypass")
                         .map(k -> number(k, "until_ms"))
                         .map(OptionalLong::of)
-                        .orElse(OptionalLong.empty()));
+                        .orElse(OptionalLong.empty()),
+                journal.latest(printer, "drill")
+                        .map(k -> new PrinterView.LastDrill(k.entry().wallMillis(), number(k, "passed") == 1)));
     }
 
     private static Trip trip(Journal.Kept kept) {

@@ -23,6 +23,7 @@ import java.util.OptionalLong;
  * @param outOfReach unheard, but last seen at rest and cold, or never seen
  * @param bypassUntil when a bypass ends
  * @param trip what was done, while tripped
+ * @param lastDrill the last drill that was carried to its end; empty if there has been none
  * @param link how the link fares
  */
 public record PrinterView(
@@ -37,11 +38,32 @@ public record PrinterView(
         boolean outOfReach,
         OptionalLong bypassUntil,
         Optional<TripView> trip,
+        Optional<LastDrill> lastDrill,
         LinkView link) {
 
     /** s since the last report. */
     public OptionalDouble age(long now) {
         return heardAt.isPresent() ? OptionalDouble.of((now - heardAt.getAsLong()) / 1e9) : OptionalDouble.empty();
+    }
+
+    /**
+     * The last drill that was carried to its end.
+     *
+     * @param wallMillis when, wall time, ms since 1970
+     * @param passed whether it was passed
+     */
+    public record LastDrill(long wallMillis, boolean passed) {
+
+        private static final long MILLIS_PER_DAY = 86_400_000;
+
+        /**
+         * Whole days since then; 0 where the wall clock was set back.
+         *
+         * @param nowMillis wall time, ms since 1970
+         */
+        public long days(long nowMillis) {
+            return Math.max(0, (nowMillis - wallMillis) / MILLIS_PER_DAY);
+        }
     }
 
     /**

@@ -56,6 +56,7 @@ final class Supervisor implements Link.Listener {
     private long troubles;
     private Optional<Trouble> lastTrouble = Optional.empty();
     private final Map<Trouble.Kind, Long> troubleJournalledAt = new EnumMap<>(Trouble.Kind.class);
+    private Optional<PrinterView.LastDrill> lastDrill = Optional.empty();
     private boolean closed;
     private volatile PrinterView view;
 
@@ -93,6 +94,7 @@ final class Supervisor implements Link.Listener {
                         past.hardEnd() ? 1L : 0L);
                 step(event);
             });
+            lastDrill = past.lastDrill();
             past.trip().ifPresent(trip -> resumeTrip(trip, past.responseFinished()));
             link.start(this);
             scheduleWake();
@@ -176,6 +178,13 @@ final class Supervisor implements Link.Listener {
             done.complete(null);
         });
         return done;
+    }
+
+    void drilled(PrinterView.LastDrill drill) {
+        desk.post(() -> {
+            lastDrill = Optional.of(drill);
+            publish();
+        });
     }
 
     PrinterView view() {
@@ -395,6 +404,7 @@ final class Supervisor implements Link.Listener {
                 state.outOfReach(),
                 state.bypassUntil(),
                 Optional.ofNullable(run).map(ResponseRun::view),
+                lastDrill,
                 new LinkView(observations, troubles, lastTrouble));
     }
 }

@@ -115,6 +115,15 @@ public final class Watch implements AutoCloseable {
         return supervisor(printer).bypass(name, reason, duration.toNanos());
     }
 
+    /**
+     * Shows a drill as the printer's last one.
+     *
+     * @throws InputError if there is no such printer
+     */
+    public void drilled(String printer, PrinterView.LastDrill drill) {
+        supervisor(printer).drilled(drill);
+    }
+
     /** Ends the watch in good order: links are closed and the journal says so. */
     @Override
     public void close() {
@@ -154,9 +163,13 @@ public final class Watch implements AutoCloseable {
         for (int i = 0; i < facts.length; i += 2) {
             map.put((String) facts[i], facts[i + 1]);
         }
+        keep(new Journal.Entry(ticker.wallMillis(), "", kind, map));
+    }
+
+    /** Journals something that happened beside the guard, for example a drill; never waits, and a failure is told. */
+    public void keep(Journal.Entry entry) {
         try {
-            journal.append(new Journal.Entry(ticker.wallMillis(), "", kind, map))
-                    .whenComplete((kept, error) -> journalled(error));
+            journal.append(entry).whenComplete((kept, error) -> journalled(error));
         } catch (RuntimeException e) {
             journalled(e);
         }

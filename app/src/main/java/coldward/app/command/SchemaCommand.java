@@ -53,7 +53,13 @@ public final class SchemaCommand implements Callable<Integer> {
             "watch",
             "release",
             "tour",
-            "trip");
+            "trip",
+            "drill",
+            "drill-list",
+            "after",
+            "service",
+            "service-list",
+            "tour");
 
     private final Terminal terminal;
 

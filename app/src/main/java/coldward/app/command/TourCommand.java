@@ -1,6 +1,7 @@
 package coldward.app.command;
 
 import coldward.app.race.Sentences;
+import coldward.app.shop.LastDrill;
 import coldward.app.shop.Prepared;
 import coldward.app.shop.RigClient;
 import coldward.app.shop.SampleShop;
@@ -110,7 +111,8 @@ public final class TourCommand implements Callable<Integer> {
         try (ShopWatch watch = new ShopWatch(shop, state, this::notice, ticker)) {
             watch.watch().onView(views::add);
             for (Prepared prepared : watch.printers().values()) {
-                say("  " + Sentences.verdict(prepared.assessment(), Optional.empty()));
+                say("  " + Sentences.verdict(prepared.assessment(), Optional.empty()) + " Last drill: "
+                        + LastDrill.words(Optional.empty(), prepared.printer().rules(), ticker.wallMillis()) + ".");
             }
             Prepared prepared = Objects.requireNonNull(watch.printers().get(FAILED));
             await(views, SETTLE_SECONDS, v -> v.printer().equals(FAILED) && v.fan() == FanState.TURNING, "turning");

@@ -46,11 +46,12 @@ public final class LiveTable {
     }
 
     /** The table now, lines ended by line feeds. */
-    public String text(long now) {
+    public String text(long now, long wallMillis) {
         List<Line> lines = new ArrayList<>();
         watch.printers().forEach((name, prepared) -> lines.add(new Line(name, prepared, watch.view(name))));
         lines.sort(WORST_FIRST);
-        List<List<String>> rows = lines.stream().map(line -> cells(line, now)).toList();
+        List<List<String>> rows =
+                lines.stream().map(line -> cells(line, now, wallMillis)).toList();
         String table = new TextTable(
                         List.of(
                                 TextTable.Column.words("printer"),
@@ -64,7 +65,7 @@ public final class LiveTable {
         return terminal.colour() ? coloured(table) : table;
     }
 
-    private static List<String> cells(Line line, long now) {
+    private static List<String> cells(Line line, long now, long wallMillis) {
         Optional<PrinterView> view = line.view();
         return List.of(
                 line.name(),
@@ -73,8 +74,9 @@ public final class LiveTable {
                         .map(v -> "%.0f".formatted(v.speed().getAsDouble()))
                         .orElse(""),
                 margin(line.prepared(), view),
-                // drills come with a later version; until one is kept, none has been done
-                "never",
+                view.map(v -> LastDrill.words(
+                                v.lastDrill(), line.prepared().printer().rules(), wallMillis))
+                        .orElse(""),
                 view.map(v -> note(line.prepared(), v, now))
                         .orElseGet(() -> Sentences.verdict(line.prepared().assessment(), Optional.empty())));
     }

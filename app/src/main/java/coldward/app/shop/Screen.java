@@ -53,14 +53,14 @@ public final class Screen implements Notices {
             redraw(table);
         } else {
             terminal.line(heading);
-            terminal.out().print(table.text(ticker.nanos()));
+            terminal.out().print(table.text(ticker.nanos(), ticker.wallMillis()));
             terminal.out().flush();
         }
     }
 
     private void redraw(LiveTable table) {
         StringBuilder page = new StringBuilder(CLEAR).append(heading).append("\n\n");
-        page.append(table.text(ticker.nanos())).append('\n');
+        page.append(table.text(ticker.nanos(), ticker.wallMillis())).append('\n');
         synchronized (this) {
             messages.forEach(m -> page.append(m).append('\n'));
         }

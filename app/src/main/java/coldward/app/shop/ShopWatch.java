@@ -14,17 +14,26 @@ import coldward.watch.Notices;
 import coldward.watch.PrinterView;
 import coldward.watch.Watch;
 import coldward.watch.WatchedPrinter;
+import coldward.watch.drill.DrillSubject;
+import coldward.watch.drill.Drills;
+import coldward.watch.replay.MemoryHistory;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.function.Function;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
 
 /** The watch of one shop file with everything it owns: state folder with lock, journal, links, control socket. */
 public final class ShopWatch implements AutoCloseable {
 
     private static final System.Logger LOG = System.getLogger(ShopWatch.class.getName());
+    /** Of each printer: an hour and a half at one report a second, 25 min at 4 looks a second. */
+    private static final int RECENT = 6000;
 
     private final Map<String, Prepared> prepared;
     private final StateFolder folder;
@@ -32,6 +41,12 @@ public final class ShopWatch implements AutoCloseable {
     private final Optional<SqliteHistory> history;
     private final HttpLinks links;
     private final Watch watch;
+    private final Drills drills;
+    private final Ticker ticker;
+
+    /** The newest reports of every printer; what happened around a trip is asked for minutes later. */
+    private final MemoryHistory recent = new MemoryHistory(RECENT);
+
     private final ControlSocket control;
 
     /**
@@ -44,6 +59,7 @@ public final class ShopWatch implements AutoCloseable {
      * @throws CannotRun if another watch holds the folder, or no printer of the shop can be watched
      */
     public ShopWatch(Shop shop, Path state, Notices notices, Ticker ticker) {
+        this.ticker = ticker;
         this.folder = StateFolder.open(state);
         Opening opening = new Opening();
         opening.add(folder);
@@ -68,10 +84,11 @@ public final class ShopWatch implements AutoCloseable {
                         case LinkSpec.Http http -> links.link(http);
                     },
                     journal,
-                    history.<History>map(h -> h).orElse(History.none()),
+                    kept(),
                     notices,
                     ticker));
-            this.control = opening.add(new ControlSocket(state, watch));
+            this.drills = new Drills(watch, ticker, subjects(prepared));
+            this.control = opening.add(new ControlSocket(state, watch, requests()));
         } catch (RuntimeException e) {
             opening.undo(e);
             throw e;
@@ -92,6 +109,43 @@ public final class ShopWatch implements AutoCloseable {
             told.accept(e.getMessage() + " The watch goes on without a history.");
             return Optional.empty();
         }
+    }
+
+    /** The newest reports in memory, and all of them on the disk where that can be had. */
+    private History kept() {
+        return (printer, wallMillis, reads) -> {
+            recent.keep(printer, wallMillis, reads);
+            history.ifPresent(h -> h.keep(printer, wallMillis, reads));
+        };
+    }
+
+    private Map<String, Function<JsonNode, ObjectNode>> requests() {
+        Map<String, Function<JsonNode, ObjectNode>> all = new LinkedHashMap<>(new DrillRequests(drills).all());
+        all.put("recorded", new RecordedRequest(recent)::answer);
+        all.put("service", new ServiceRequest(watch, ticker)::answer);
+        return all;
+    }
+
+    private static Map<String, DrillSubject> subjects(Map<String, Prepared> prepared) {
+        Map<String, DrillSubject> subjects = new LinkedHashMap<>();
+        prepared.forEach((name, each) -> {
+            if (each.watched().isPresent() && each.assessment().trip().isPresent()) {
+                subjects.put(
+                        name,
+                        new DrillSubject(
+                                each.printer().build(),
+                                each.assessment().trip().get(),
+                                DrillSubject.look(each.printer().link()),
+                                each.deadline(true),
+                                each.deadline(false)));
+            }
+        });
+        return subjects;
+    }
+
+    /** Drills of its printers. */
+    public Drills drills() {
+        return drills;
     }
 
     /** Every printer of the shop, watched or not, in its order. */

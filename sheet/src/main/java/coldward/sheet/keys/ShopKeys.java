@@ -226,6 +226,14 @@ public final class ShopKeys {
                                 "that the cold side may rise within a minute while the speed is fine")
                         .or("10 K", COMMON_PRACTICE),
                 yesNo("contradicted_responds", "no", "a contradiction starts the response")
-                        .or("no", COMMON_PRACTICE));
+                        .or("no", COMMON_PRACTICE),
+                quantity(
+                                "drill_every",
+                                TIME,
+                                "1 h",
+                                "1830 d",
+                                "90 d",
+                                "from one drill to the next; an older one is overdue")
+                        .or("90 d", COMMON_PRACTICE));
     }
 }
