@@ -3,6 +3,7 @@ package coldward.app;
 import coldward.app.command.AfterCommand;
 import coldward.app.command.BacktestCommand;
 import coldward.app.command.BaselineCommand;
+import coldward.app.command.CheckCommand;
 import coldward.app.command.ChooseCommand;
 import coldward.app.command.DrillCommand;
 import coldward.app.command.ExplainCommand;
@@ -102,6 +103,7 @@ public final class Main {
         Map<String, Function<Terminal, CommandLine>> all = new LinkedHashMap<>();
         all.put("race", t -> new CommandLine(new RaceCommand(t)));
         all.put("trip", t -> new CommandLine(new TripCommand(t)));
+        all.put("check", t -> new CommandLine(new CheckCommand(t)));
         all.put("choose", t -> new CommandLine(new ChooseCommand(t)));
         all.put("measure", t -> new CommandLine(new MeasureCommand()).addSubcommand(new MeasureCommand.SinkOnly(t)));
         all.put("backtest", t -> new CommandLine(new BacktestCommand(t)));

@@ -168,6 +168,25 @@ class OutputSchemaTest {
     }
 
     @Test
+    void checkOfTheExample() {
+        JsonNode check = fitting("check", 0, "check", heron, "--json", "--draws", 5);
+        assertThat(check.path("findings").isEmpty()).isFalse();
+        assertThat(check.path("longest_report_interval_s").asDouble()).isGreaterThan(1);
+    }
+
+    @Test
+    void checkWithoutASignal() throws IOException {
+        Path sheet = write(
+                "silent.yaml",
+                Repository.exampleSheet()
+                        .replaceAll("(?m)^reading:.*$", "reading: none")
+                        .replaceAll("(?m)^trip:.*$", ""));
+        JsonNode check = fitting("check", 1, "check", sheet, "--json");
+        assertThat(check.path("without_signal")).hasSize(3);
+        assertThat(check.path("verdict").asString()).isEqualTo("not-safe");
+    }
+
+    @Test
     void tripThatNothingSaves() throws IOException {
         Path sheet = write(
                 "stainless-trip.yaml",

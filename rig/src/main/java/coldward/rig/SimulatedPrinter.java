@@ -6,6 +6,7 @@ import static coldward.quantity.Checks.within;
 import coldward.model.build.Action;
 import coldward.model.build.Build;
 import coldward.model.build.Reading;
+import coldward.model.heat.Factors;
 import coldward.model.heat.LiveHotEnd;
 import coldward.model.heat.Regime;
 import java.util.Arrays;
@@ -87,11 +88,38 @@ public final class SimulatedPrinter {
      * @param seed of the fan's trembling
      */
     public static SimulatedPrinter of(String name, Build build, Start start, Traits traits, long seed) {
-        LiveHotEnd heat = switch (start) {
-            case PRINTING -> LiveHotEnd.settled(build.hotEnd(), Regime.PRINTING);
-            case HOT_IDLE -> LiveHotEnd.settled(build.hotEnd(), Regime.HOT_IDLE);
-            case COLD -> LiveHotEnd.cold(build.hotEnd());
-        };
+        return of(
+                name,
+                build,
+                switch (start) {
+                    case PRINTING -> LiveHotEnd.settled(build.hotEnd(), Regime.PRINTING);
+                    case HOT_IDLE -> LiveHotEnd.settled(build.hotEnd(), Regime.HOT_IDLE);
+                    case COLD -> LiveHotEnd.cold(build.hotEnd());
+                },
+                start,
+                traits,
+                seed);
+    }
+
+    /**
+     * A hot printer that differs from its sheet as one draw of what the sheet leaves uncertain does.
+     *
+     * @param regime what it is doing at rig time 0
+     * @param factors the draw; its air has to leave the plastic firm
+     */
+    public static SimulatedPrinter of(
+            String name, Build build, Regime regime, Factors factors, Traits traits, long seed) {
+        return of(
+                name,
+                build,
+                LiveHotEnd.settled(build.hotEnd(), regime, factors),
+                regime == Regime.PRINTING ? Start.PRINTING : Start.HOT_IDLE,
+                traits,
+                seed);
+    }
+
+    private static SimulatedPrinter of(
+            String name, Build build, LiveHotEnd heat, Start start, Traits traits, long seed) {
         boolean hot = start != Start.COLD;
         SimulatedPrinter printer = new SimulatedPrinter(
                 name, build, heat, new SimulatedFan(build.hotEnd().fan(), traits, seed, hot));

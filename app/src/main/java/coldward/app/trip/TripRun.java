@@ -54,16 +54,42 @@ public record TripRun(
     public static TripRun of(
             Build build, Optional<Path> baseline, DesignSettings settings, int draws, long seed, Terminal terminal) {
         List<String> cautions = new ArrayList<>();
+        TripDesign design = design(build, baseline, settings, draws, seed, cautions, terminal);
+        return new TripRun(
+                design,
+                drawn(design, draws) ? draws : 0,
+                seed,
+                design.map(),
+                design.safe() ? List.of() : design.changes(),
+                cautions);
+    }
+
+    /**
+     * The design alone, without map and changes.
+     *
+     * @param cautions where what the answer rests on is added
+     */
+    public static TripDesign design(
+            Build build,
+            Optional<Path> baseline,
+            DesignSettings settings,
+            int draws,
+            long seed,
+            List<String> cautions,
+            Terminal terminal) {
         HealthyFan fan =
                 baseline.map(file -> recorded(build, file, cautions)).orElseGet(() -> HealthyFan.ofSheet(build));
         TripDesign design = TripDesign.of(build, fan, settings);
-        boolean drawn = draws > 0 && design.standing().isPresent();
-        if (drawn) {
-            FailureDraws failures = design.draws(seed);
-            design = design.with(DrawRunner.run(failures::at, draws, terminal));
+        if (!drawn(design, draws)) {
+            return design;
         }
-        return new TripRun(
-                design, drawn ? draws : 0, seed, design.map(), design.safe() ? List.of() : design.changes(), cautions);
+        FailureDraws failures = design.draws(seed);
+        return design.with(DrawRunner.run(failures::at, draws, terminal));
+    }
+
+    /** Whether draws are made: where there is no trip to judge they would show nothing. */
+    public static boolean drawn(TripDesign design, int draws) {
+        return draws > 0 && design.standing().isPresent();
     }
 
     /** The map as it is drawn. */

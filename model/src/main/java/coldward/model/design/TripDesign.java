@@ -216,6 +216,21 @@ public final class TripDesign {
         return judge(trip, actions, Accuracy.FINE);
     }
 
+    /**
+     * The margin of the printer as its sheet stands if its reports came at another interval, with everything else,
+     * scatter included, as it is; nothing saves it where there is no trip or something else speaks against it.
+     *
+     * @param reportInterval s, 0.01 to 600
+     */
+    public Margin marginAt(double reportInterval) {
+        if (standing.isEmpty() || standing.get().finding() != Judged.Finding.NONE) {
+            return new Margin.NothingSaves();
+        }
+        Judged now = standing.get();
+        List<Judged.ModeBudget> modes = budgets(detect(now.trip(), reportInterval, Accuracy.COARSE), now.response());
+        return margin(finding(now.trip(), modes), modes);
+    }
+
     /** The single changes that buy margin for the printer as its sheet stands, the best first. */
     public List<Advice> changes() {
         Margin present = standing.map(Judged::margin).orElse(new Margin.NothingSaves());
@@ -307,8 +322,11 @@ public final class TripDesign {
     private record Detected(FailureMode mode, Detection detection) {}
 
     private List<Detected> detect(Trip trip, Accuracy accuracy) {
+        return detect(trip, tachometer().reportInterval(), accuracy);
+    }
+
+    private List<Detected> detect(Trip trip, double window, Accuracy accuracy) {
         HealthyReports reports = fan.fastest();
-        double window = tachometer().reportInterval();
         List<Detected> found = new ArrayList<>();
         for (FailureMode mode : FailureMode.values()) {
             found.add(new Detected(

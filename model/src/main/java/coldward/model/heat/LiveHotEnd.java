@@ -42,9 +42,9 @@ public final class LiveHotEnd {
         }
     }
 
-    private LiveHotEnd(HotEnd hotEnd) {
+    private LiveHotEnd(HotEnd hotEnd, Factors factors) {
         this.hotEnd = hotEnd;
-        this.network = new Network(hotEnd, Factors.NONE, 1);
+        this.network = new Network(hotEnd, factors, 1);
         this.system = new HeatSystem(network);
         this.stepper = new Stepper(system);
         this.profile = new Profile(network);
@@ -54,14 +54,19 @@ public final class LiveHotEnd {
 
     /** Everything at the temperature of the air. */
     public static LiveHotEnd cold(HotEnd hotEnd) {
-        LiveHotEnd live = new LiveHotEnd(hotEnd);
+        LiveHotEnd live = new LiveHotEnd(hotEnd, Factors.NONE);
         Arrays.fill(live.state, live.network.air);
         return live;
     }
 
     /** Hot and steady in a regime, the fan at rated speed. */
     public static LiveHotEnd settled(HotEnd hotEnd, Regime regime) {
-        LiveHotEnd live = new LiveHotEnd(hotEnd);
+        return settled(hotEnd, regime, Factors.NONE);
+    }
+
+    /** The same with what the sheet leaves uncertain as one draw has it. */
+    public static LiveHotEnd settled(HotEnd hotEnd, Regime regime, Factors factors) {
+        LiveHotEnd live = new LiveHotEnd(hotEnd, factors);
         live.system.feed(regime == Regime.PRINTING ? hotEnd.feed() : 0);
         live.state = Stepper.steady(live.system, 1);
         live.heaterPower = live.system.blockDemand(live.state, false);
@@ -70,7 +75,7 @@ public final class LiveHotEnd {
 
     /** As it was when {@link #state()} was taken from a hot end of the same description. */
     public static LiveHotEnd restore(HotEnd hotEnd, double[] state) {
-        LiveHotEnd live = new LiveHotEnd(hotEnd);
+        LiveHotEnd live = new LiveHotEnd(hotEnd, Factors.NONE);
         if (state.length != live.state.length) {
             throw new InputError(
                     "state",

@@ -107,7 +107,8 @@ public record Draws(Build build, long seed, Optional<CurveWish> curves) {
         return room ? Optional.of(new Race(hotEnd, factors, failure, HeatSettings.USUAL)) : Optional.empty();
     }
 
-    private Factors factors(int index) {
+    /** What one draw draws; index from 0. */
+    public Factors factors(int index) {
         // neighbouring indices must not give neighbouring generators: mix first
         RandomGenerator random = new SplittableRandom(mix(seed + 0x9E3779B97F4A7C15L * (index + 1)));
         Map<Uncertain, Double> drawn = new EnumMap<>(Uncertain.class);
