@@ -36,6 +36,9 @@ public record Notice(long wallMillis, List<String> printers, Kind kind, String h
     /** What a notice is about. */
     public enum Kind {
         TRIP("trip", Signal.DANGER, false),
+        TRIP_AGAIN("trip-again", Signal.DANGER, false),
+        USED_WHILE_TRIPPED("used-while-tripped", Signal.WARNING, false),
+        UNDONE("undone", Signal.DANGER, false),
         MADE_SAFE("made-safe", Signal.NOTICE, false),
         RESPONSE_UNCONFIRMED("response-unconfirmed", Signal.DANGER, false),
         ESCALATED("escalated", Signal.DANGER, false),
