@@ -112,7 +112,9 @@ public final class Guard {
             d.everCounted = true;
         }
         if (d.fan == FanState.TRIPPED) {
-            usedAgain(d, at, counted);
+            if (counted) {
+                usedAgain(d, at);
+            }
             return;
         }
         boolean askedBefore = d.asked;
@@ -255,7 +257,7 @@ public final class Guard {
 
     // used again although tripped
 
-    private void usedAgain(Draft d, long at, boolean counted) {
+    private void usedAgain(Draft d, long at) {
         boolean askedBefore = d.asked;
         d.asked = asked(d.held);
         boolean heating = heating(d.held);
@@ -278,9 +280,7 @@ public final class Guard {
             d.starting = true;
         }
         d.starting = d.starting && at - d.startedAt < settings.grace();
-        if (counted && d.held.has(ReadName.SPEED)) {
-            judgeUse(d, at, d.held.get(ReadName.SPEED) < tripSpeed);
-        }
+        judgeUse(d, at, d.held.get(ReadName.SPEED) < tripSpeed);
     }
 
     private void judgeUse(Draft d, long at, boolean low) {
