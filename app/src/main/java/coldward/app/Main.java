@@ -1,8 +1,12 @@
 package coldward.app;
 
+import coldward.app.command.AcknowledgeCommand;
+import coldward.app.command.BypassCommand;
 import coldward.app.command.ChooseCommand;
 import coldward.app.command.JournalCommand;
+import coldward.app.command.LatenciesCommand;
 import coldward.app.command.MeasureCommand;
+import coldward.app.command.NoticeCommand;
 import coldward.app.command.OpenCommand;
 import coldward.app.command.RaceCommand;
 import coldward.app.command.ReadingCommand;
@@ -108,6 +112,10 @@ public final class Main {
         all.put("schema", t -> new CommandLine(new SchemaCommand(t)));
         all.put("watch", t -> new CommandLine(new WatchCommand(t)));
         all.put("release", t -> new CommandLine(new ReleaseCommand(t)));
+        all.put("bypass", t -> new CommandLine(new BypassCommand(t)));
+        all.put("acknowledge", t -> new CommandLine(new AcknowledgeCommand(t)));
+        all.put("notice", t -> new CommandLine(new NoticeCommand()).addSubcommand(new NoticeCommand.Try(t)));
+        all.put("latencies", t -> new CommandLine(new LatenciesCommand(t)));
         all.put(
                 "rig",
                 t -> new CommandLine(new RigCommand(t))

@@ -47,6 +47,10 @@ public final class SchemaCommand implements Callable<Integer> {
             "rig",
             "watch",
             "release",
+            "bypass",
+            "acknowledge",
+            "notice-try",
+            "latencies",
             "tour");
 
     private final Terminal terminal;

@@ -16,9 +16,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.function.Function;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -41,11 +44,17 @@ public final class ControlSocket implements AutoCloseable {
     private final Path path;
     private final ServerSocketChannel server;
     private final Watch watch;
+    private final Map<String, Function<JsonNode, ObjectNode>> requests = new LinkedHashMap<>();
 
-    /** Opens the socket of a state folder and answers on it. */
-    ControlSocket(Path state, Watch watch) {
+    /**
+     * Opens the socket of a state folder and answers on it.
+     *
+     * @param more answers to further requests, by the word after {@code do}
+     */
+    ControlSocket(Path state, Watch watch, Map<String, Function<JsonNode, ObjectNode>> more) {
         this.path = pathOf(state);
         this.watch = watch;
+        this.requests.putAll(more);
         try {
             // the folder's lock is ours, so a socket that is still there belongs to nobody
             Files.deleteIfExists(path);
@@ -128,8 +137,14 @@ public final class ControlSocket implements AutoCloseable {
         try {
             JsonNode request = JSON.readTree(line);
             String what = request.path("do").asString("");
+            Function<JsonNode, ObjectNode> other = requests.get(what);
+            if (other != null) {
+                return other.apply(request);
+            }
             if (!what.equals("release")) {
-                return answer.put("error", "unknown request '" + what + "'; known is: release");
+                return answer.put(
+                        "error",
+                        "unknown request '" + what + "'; known are: release, " + String.join(", ", requests.keySet()));
             }
             String printer = request.path("printer").asString("");
             boolean released = watch.release(

@@ -24,6 +24,7 @@ public final class ShopWatch implements AutoCloseable {
     private final StateFolder folder;
     private final SqliteJournal journal;
     private final HttpLinks links;
+    private final People people;
     private final Watch watch;
     private final ControlSocket control;
 
@@ -53,6 +54,7 @@ public final class ShopWatch implements AutoCloseable {
             }
             this.journal = opening.add(SqliteJournal.open(folder));
             this.links = opening.add(new HttpLinks(ticker));
+            this.people = opening.add(new People(shop, notices, journal, ticker));
             this.watch = opening.add(new Watch(
                     watched,
                     p -> switch (p.link()) {
@@ -60,9 +62,10 @@ public final class ShopWatch implements AutoCloseable {
                     },
                     journal,
                     History.none(),
-                    notices,
+                    people.board(),
                     ticker));
-            this.control = opening.add(new ControlSocket(state, watch));
+            people.showAlive(watch);
+            this.control = opening.add(new ControlSocket(state, watch, new PeopleRequests(watch, people.board()).all()));
         } catch (RuntimeException e) {
             opening.undo(e);
             throw e;
@@ -89,6 +92,7 @@ public final class ShopWatch implements AutoCloseable {
     public void close() {
         control.close();
         watch.close();
+        people.close();
         links.close();
         journal.close();
         folder.close();

@@ -20,7 +20,7 @@ public final class KeyTable {
                 .append(
                         "Naming another class, plastic, metal or counter than the sheet one is based on drops what that\n")
                 .append(
-                        "sheet says about the old one; lists replace one another whole. Notices have no keys yet; wiring may stand on a sheet, but nothing reads it yet.\n\n")
+                        "sheet says about the old one; lists replace one another whole. Wiring may stand on a sheet, but nothing reads it yet.\n\n")
                 .append("## Build sheet\n\n");
         table(out, Index.SHEET.all());
         out.append("\n### Two ways of saying one thing\n\n");
