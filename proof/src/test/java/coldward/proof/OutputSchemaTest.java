@@ -21,7 +21,7 @@ import tools.jackson.databind.node.ObjectNode;
 
 /**
  * Every command's {@code --json} fits its published schema. The watch's lines, the release and the tour are held against
- * theirs where they run: {@link ReleaseTest}, {@link TourTest}.
+ * theirs where they run: {@link ReleaseTest}, {@link PeopleTest}, {@link TourTest}.
  */
 class OutputSchemaTest {
 

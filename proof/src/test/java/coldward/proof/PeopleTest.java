@@ -105,8 +105,8 @@ class PeopleTest {
                 assertThat(receiver.await("alive").path("data").path("shop").asString())
                         .isEqualTo("brook lane");
 
-                CommandRun bypass = run(
-                        "bypass", file, "heron", "--for", "2 s", "--name", "Ada", "--reason", "cleaning", "--json");
+                CommandRun bypass =
+                        run("bypass", file, "heron", "--for", "2 s", "--name", "Ada", "--reason", "cleaning", "--json");
                 assertThat(bypass.code()).as(bypass.err()).isZero();
                 OutputSchemas.assertFits("bypass", bypass.out());
                 watch.awaitNotice("bypassed");

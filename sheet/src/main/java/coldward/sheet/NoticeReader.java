@@ -52,13 +52,11 @@ final class NoticeReader {
     }
 
     private Optional<ChannelSpec> webhook(String at) {
-        Optional<Secret> signedBy =
-                facts.isGiven(at + ".signed_by") ? secrets.at(at + ".signed_by") : Optional.empty();
+        Optional<Secret> signedBy = facts.isGiven(at + ".signed_by") ? secrets.at(at + ".signed_by") : Optional.empty();
         Map<String, Secret> headers = headers(at + ".headers");
         String name = facts.wanted(at + ".name");
         double limit = facts.wantedQuantity(at + ".time_limit");
-        return address(at)
-                .map(a -> new ChannelSpec.Webhook(name, a.url(), a.place(), headers, signedBy, limit));
+        return address(at).map(a -> new ChannelSpec.Webhook(name, a.url(), a.place(), headers, signedBy, limit));
     }
 
     private Optional<ChannelSpec> mail(String at) {
@@ -76,7 +74,8 @@ final class NoticeReader {
         Optional<String> user = facts.find(at + ".user");
         Optional<Secret> password = facts.isGiven(at + ".password") ? secrets.at(at + ".password") : Optional.empty();
         if (user.isPresent() != facts.isGiven(at + ".password")) {
-            facts.problem(at, "needs both user and password, or neither; write for example password: {env: MAIL_PASSWORD}");
+            facts.problem(
+                    at, "needs both user and password, or neither; write for example password: {env: MAIL_PASSWORD}");
             return Optional.empty();
         }
         if (user.isPresent() && password.isEmpty()) {
@@ -184,7 +183,8 @@ final class NoticeReader {
         Map<String, Secret> headers = new LinkedHashMap<>();
         for (String header : facts.namesUnder(at)) {
             if (!header.matches(HEADER_NAME)) {
-                facts.problem(at + "." + header, "is not the name of a header (RFC 9110); write for example Authorization");
+                facts.problem(
+                        at + "." + header, "is not the name of a header (RFC 9110); write for example Authorization");
             } else {
                 secrets.at(at + "." + header).ifPresent(s -> headers.put(header, s));
             }

@@ -104,8 +104,9 @@ class NoticeKeysTest {
     void a_secret_file_that_others_may_read_is_refused() throws IOException {
         Files.setPosixFilePermissions(
                 folder.resolve("shops/mail.secret"), PosixFilePermissions.fromString("rw-r--r--"));
-        assertThat(wrong(
-                        "notices: {webhooks: [{name: a, url: \"http://localhost/\", signed_by: {file: mail.secret}}]}\n"))
+        assertThat(
+                        wrong(
+                                "notices: {webhooks: [{name: a, url: \"http://localhost/\", signed_by: {file: mail.secret}}]}\n"))
                 .singleElement()
                 .satisfies(e -> assertThat(e.getMessage()).contains("by others", "chmod 600"));
     }
@@ -143,10 +144,9 @@ class NoticeKeysTest {
 
     @Test
     void nothing_that_is_kept_shows_a_secret() throws IOException {
-        assertThat(Optional.of(Shops.read(
-                                shop("notices: {heartbeat: {url_from: {env: PAGER_URL}}}\n"), ENVIRONMENT)
-                        .notices())
-                .toString())
+        assertThat(Optional.of(Shops.read(shop("notices: {heartbeat: {url_from: {env: PAGER_URL}}}\n"), ENVIRONMENT)
+                                .notices())
+                        .toString())
                 .doesNotContain(MARKER);
     }
 }

@@ -39,8 +39,9 @@ class LatenciesTest {
             heron.deaf.clear();
             shop.seconds(10);
             Latencies times = Latencies.of(shop.journal.of("heron"));
-            assertThat(times.effect().get(Action.HOLD)).singleElement().satisfies(t -> assertThat(t)
-                    .isBetween(0.3, 0.6));
+            assertThat(times.effect().get(Action.HOLD))
+                    .singleElement()
+                    .satisfies(t -> assertThat(t).isBetween(0.3, 0.6));
         }
     }
 

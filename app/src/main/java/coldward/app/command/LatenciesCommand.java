@@ -43,11 +43,7 @@ import tools.jackson.databind.node.ObjectNode;
                     + " hold up to one poll too much. Printers of one sheet count together. Ends with 1 if a sheet promises"
                     + " less than was needed."
         },
-        footer = {
-            "",
-            "Example:",
-            "  coldward latencies shop.yaml heron --write"
-        })
+        footer = {"", "Example:", "  coldward latencies shop.yaml heron --write"})
 public final class LatenciesCommand implements Callable<Integer> {
 
     private final Terminal terminal;
@@ -74,12 +70,11 @@ public final class LatenciesCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Shop shop = Shops.read(file);
-        Map<String, List<Shop.Printer>> bySheet =
-                shop.printers().stream()
-                        .collect(Collectors.groupingBy(
-                                Shop.Printer::sheetFile, LinkedHashMap::new, Collectors.toList()));
+        Map<String, List<Shop.Printer>> bySheet = shop.printers().stream()
+                .collect(Collectors.groupingBy(Shop.Printer::sheetFile, LinkedHashMap::new, Collectors.toList()));
         if (!only.isEmpty()) {
-            bySheet.values().removeIf(all -> all.stream().noneMatch(p -> p.name().equals(only)));
+            bySheet.values()
+                    .removeIf(all -> all.stream().noneMatch(p -> p.name().equals(only)));
             if (bySheet.isEmpty()) {
                 throw new DataError(file.toString(), 0, "printers", "there is no printer " + only + " in this shop");
             }
@@ -134,8 +129,7 @@ public final class LatenciesCommand implements Callable<Integer> {
         MeasuredLatencies measured = sheet.measured();
         terminal.line(String.join(", ", sheet.printers()) + ", " + sheet.sheetFile());
         if (measured.rows().isEmpty()) {
-            terminal.folded(
-                    "  no response in the journal yet, so nothing is measured; a drill makes one", "  ");
+            terminal.folded("  no response in the journal yet, so nothing is measured; a drill makes one", "  ");
             terminal.line();
             return;
         }

@@ -65,7 +65,8 @@ public final class NoticeCommand implements Callable<Integer> {
         @Override
         public Integer call() {
             Shop shop = Shops.read(file);
-            if (shop.notices().channels().isEmpty() && shop.notices().heartbeat().isEmpty()) {
+            if (shop.notices().channels().isEmpty()
+                    && shop.notices().heartbeat().isEmpty()) {
                 throw new DataError(
                         file.toString(),
                         0,
@@ -95,7 +96,8 @@ public final class NoticeCommand implements Callable<Integer> {
                 for (Tried each : tried) {
                     terminal.folded(
                             each.arrived()
-                                    ? "%s: taken by the other side after %.2f s".formatted(each.channel(), each.seconds())
+                                    ? "%s: taken by the other side after %.2f s"
+                                            .formatted(each.channel(), each.seconds())
                                     : "%s: NOT delivered: %s".formatted(each.channel(), each.why()),
                             "  ");
                 }

@@ -96,7 +96,8 @@ public final class LiveTable {
 
     private static String note(Prepared prepared, PrinterView view, long now) {
         String note = present(prepared, view, now);
-        String bypassed = view.bypassUntil().isPresent() ? bypassed(view.bypassUntil().getAsLong() - now) : "";
+        String bypassed =
+                view.bypassUntil().isPresent() ? bypassed(view.bypassUntil().getAsLong() - now) : "";
         return bypassed.isEmpty() || note.isEmpty() ? bypassed + note : bypassed + "; " + note;
     }
 

@@ -18,7 +18,8 @@ import java.util.OptionalDouble;
 
 /**
  * What a printer's responses took, beside what its sheet says, and what the margin would be with it. Offered for the sheet
- * is the worst time measured, rounded up: a sheet that promises less than a machine has needed is wrong.
+ * is the worst time measured, rounded up: a sheet that promises less than a machine has needed is wrong. Less than the
+ * sheet says is offered only after several measurements.
  *
  * @param printer its name
  * @param responses how many responses were measured
@@ -31,6 +32,9 @@ public record MeasuredLatencies(
 
     /** Times are offered in steps of this, s: finer than what a poll can tell would be a pretence. */
     private static final double STEP = 0.05;
+
+    /** Measured times below which no smaller value than the sheet's is offered (own choice). */
+    private static final int FEWEST = 5;
 
     public MeasuredLatencies {
         rows = List.copyOf(rows);
@@ -66,7 +70,8 @@ public record MeasuredLatencies(
             rows.add(row("link", "response.link_latency", measured.request(), response.linkLatency(), poll));
         }
         measured.effect()
-                .forEach((action, times) -> rows.add(row(action.word(), key(action), times, response.latencyOf(action), 0)));
+                .forEach((action, times) ->
+                        rows.add(row(action.word(), key(action), times, response.latencyOf(action), 0)));
         return new MeasuredLatencies(
                 printer.name(),
                 measured.responses(),
@@ -79,7 +84,15 @@ public record MeasuredLatencies(
         double worst = Latencies.worst(times) + more;
         // a hair less before rounding up: 0.1 is not 0.15 because of its last binary digit
         double offered = Math.ceil(worst / STEP - 1e-9) * STEP;
-        return new Row(what, key, Latencies.median(times) + more, worst, times.size(), sheet, offered);
+        boolean tooFew = times.size() < FEWEST;
+        return new Row(
+                what,
+                key,
+                Latencies.median(times) + more,
+                worst,
+                times.size(),
+                sheet,
+                tooFew ? Math.max(sheet, offered) : offered);
     }
 
     private static String key(Action action) {

@@ -39,8 +39,7 @@ final class People implements AutoCloseable {
 
         Ways(NoticeRules rules, Ticker ticker) {
             webhooks = new Webhooks(ticker);
-            mails = new Mails(
-                    ticker, rules.quiet().map(q -> q.zone()).orElseGet(ZoneId::systemDefault));
+            mails = new Mails(ticker, rules.quiet().map(q -> q.zone()).orElseGet(ZoneId::systemDefault));
             for (ChannelSpec spec : rules.channels()) {
                 channels.add(
                         switch (spec) {
@@ -84,7 +83,9 @@ final class People implements AutoCloseable {
             heartbeat = new Heartbeat(
                     ticker,
                     Math.round(spec.every() * 1e9),
-                    ways.webhooks().heartbeat(spec, shop.name(), () -> UUID.randomUUID().toString(), () -> counts(watch)),
+                    ways.webhooks()
+                            .heartbeat(
+                                    spec, shop.name(), () -> UUID.randomUUID().toString(), () -> counts(watch)),
                     board::tell);
         });
     }

@@ -65,7 +65,8 @@ public final class ShopWatch implements AutoCloseable {
                     people.board(),
                     ticker));
             people.showAlive(watch);
-            this.control = opening.add(new ControlSocket(state, watch, new PeopleRequests(watch, people.board()).all()));
+            this.control =
+                    opening.add(new ControlSocket(state, watch, new PeopleRequests(watch, people.board()).all()));
         } catch (RuntimeException e) {
             opening.undo(e);
             throw e;

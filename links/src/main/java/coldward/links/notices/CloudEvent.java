@@ -71,7 +71,10 @@ public final class CloudEvent {
         ObjectNode event = JSON.createObjectNode();
         event.put("specversion", "1.0");
         event.put("id", id);
-        event.put("source", "urn:coldward:shop:" + URLEncoder.encode(shop, StandardCharsets.UTF_8).replace("+", "%20"));
+        event.put(
+                "source",
+                "urn:coldward:shop:"
+                        + URLEncoder.encode(shop, StandardCharsets.UTF_8).replace("+", "%20"));
         event.put("type", type);
         event.put("time", time(wallMillis));
         event.put("datacontenttype", "application/json");

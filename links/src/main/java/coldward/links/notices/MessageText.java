@@ -22,9 +22,13 @@ public final class MessageText {
         for (Notice notice : message.notices()) {
             out.append(notice.kind().signal())
                     .append("  ")
-                    .append(TIME.format(Instant.ofEpochMilli(notice.wallMillis()).atZone(zone)))
+                    .append(TIME.format(
+                            Instant.ofEpochMilli(notice.wallMillis()).atZone(zone)))
                     .append('\n');
-            line(out, "Printer:  ", notice.printers().isEmpty() ? "the watch itself" : String.join(", ", notice.printers()));
+            line(
+                    out,
+                    "Printer:  ",
+                    notice.printers().isEmpty() ? "the watch itself" : String.join(", ", notice.printers()));
             line(out, "Happened: ", notice.happened());
             line(out, "Done:     ", notice.done());
             line(out, "Next:     ", notice.next());
@@ -32,7 +36,10 @@ public final class MessageText {
         }
         if (message.notices().stream().anyMatch(n -> n.kind().repeats())) {
             out.append("This is repeated until somebody acknowledges it:\n  coldward acknowledge SHOP")
-                    .append(message.printers().size() == 1 ? " " + quoted(message.printers().getFirst()) : "")
+                    .append(
+                            message.printers().size() == 1
+                                    ? " " + quoted(message.printers().getFirst())
+                                    : "")
                     .append(" --name YOU\n\n");
         }
         out.append("A fan trip protects the process; it is not fire protection.\n");

@@ -24,8 +24,7 @@ public record NoticeRules(
         Set<String> names = new HashSet<>();
         for (ChannelSpec channel : channels) {
             if (!names.add(channel.name())) {
-                throw new InputError(
-                        "notices", "channel " + channel.name() + " is listed twice; names must be unique");
+                throw new InputError("notices", "channel " + channel.name() + " is listed twice; names must be unique");
             }
         }
     }

@@ -33,6 +33,9 @@ public record QuietHours(LocalTime from, LocalTime until, ZoneId zone) {
     public Instant endAfter(Instant moment) {
         ZonedDateTime now = moment.atZone(zone);
         ZonedDateTime end = now.toLocalDate().atTime(until).atZone(zone);
-        return (end.isAfter(now) ? end : now.toLocalDate().plusDays(1).atTime(until).atZone(zone)).toInstant();
+        return (end.isAfter(now)
+                        ? end
+                        : now.toLocalDate().plusDays(1).atTime(until).atZone(zone))
+                .toInstant();
     }
 }

@@ -41,8 +41,7 @@ class QuietHoursTest {
     /** Central Europe, 29 March 2026: 02:00 becomes 03:00 (IANA time zone database). */
     @Test
     void an_end_that_the_clock_skips_comes_as_much_later() {
-        QuietHours spring =
-                new QuietHours(LocalTime.of(23, 0), LocalTime.of(2, 30), ZoneId.of("Europe/Berlin"));
+        QuietHours spring = new QuietHours(LocalTime.of(23, 0), LocalTime.of(2, 30), ZoneId.of("Europe/Berlin"));
         Instant end = spring.endAfter(at("2026-03-29T00:00:00Z"));
         assertThat(end).isEqualTo(at("2026-03-29T01:30:00Z"));
         assertThat(spring.at(end)).isFalse();
@@ -57,8 +56,9 @@ class QuietHoursTest {
     @Test
     void a_secret_does_not_show_itself() {
         assertThat(new Secret("marker-7f3a").toString()).isEqualTo("(secret)");
-        assertThat("x" + new NoticeRules.Heartbeat(
-                        new Secret("http://h/marker-7f3a"), "http://h", java.util.Map.of(), 60))
+        assertThat("x"
+                        + new NoticeRules.Heartbeat(
+                                new Secret("http://h/marker-7f3a"), "http://h", java.util.Map.of(), 60))
                 .doesNotContain("marker-7f3a");
     }
 }

@@ -48,18 +48,18 @@ final class BoardPast {
     /** @param channels those there are now */
     static List<Left> of(Journal journal, long wallMillis, Set<String> channels) {
         Map<String, Found> found = new LinkedHashMap<>();
-        for (Journal.Kept kept :
-                journal.of("", "notice", "notice-sent", "notice-dropped", "notice-closed")) {
+        for (Journal.Kept kept : journal.of("", "notice", "notice-sent", "notice-dropped", "notice-closed")) {
             Journal.Entry entry = kept.entry();
             switch (entry.kind()) {
                 case "notice" -> notice(entry, wallMillis, channels, found);
                 case "notice-closed" -> each(entry, found, f -> f.open = false);
-                default -> each(entry, found, f -> {
-                    f.unsent.remove(text(entry, "channel"));
-                    if (entry.facts().get("repeat") instanceof Long repeat) {
-                        f.repeats = Math.max(f.repeats, repeat.intValue());
-                    }
-                });
+                default ->
+                    each(entry, found, f -> {
+                        f.unsent.remove(text(entry, "channel"));
+                        if (entry.facts().get("repeat") instanceof Long repeat) {
+                            f.repeats = Math.max(f.repeats, repeat.intValue());
+                        }
+                    });
             }
         }
         List<Left> left = new ArrayList<>();
@@ -71,8 +71,7 @@ final class BoardPast {
         return left;
     }
 
-    private static void notice(
-            Journal.Entry entry, long wallMillis, Set<String> channels, Map<String, Found> found) {
+    private static void notice(Journal.Entry entry, long wallMillis, Set<String> channels, Map<String, Found> found) {
         if (wallMillis - entry.wallMillis() > WORTH) {
             return;
         }

@@ -80,7 +80,9 @@ public final class Heartbeat implements AutoCloseable {
                     arrived ? Notice.Kind.HEARTBEAT_BACK : Notice.Kind.HEARTBEAT_FAILED,
                     arrived ? "the heartbeat goes out again" : "the heartbeat does not go out" + why,
                     "the watch itself goes on",
-                    arrived ? "nothing" : "see whether its receiver is up; until then nobody would notice a dead watch"));
+                    arrived
+                            ? "nothing"
+                            : "see whether its receiver is up; until then nobody would notice a dead watch"));
         }
     }
 

@@ -64,9 +64,9 @@ final class Lane {
         }
     }
 
-    private static final Comparator<Letter> URGENT_FIRST =
-            Comparator.<Letter, coldward.watch.Notice.Signal>comparing(l -> l.message.signal())
-                    .thenComparingLong(l -> l.since);
+    private static final Comparator<Letter> URGENT_FIRST = Comparator.<Letter, coldward.watch.Notice.Signal>comparing(
+                    l -> l.message.signal())
+            .thenComparingLong(l -> l.since);
 
     final Channel channel;
     private final Ticker ticker;
@@ -147,7 +147,9 @@ final class Lane {
             if (closed || underWay != null) {
                 return;
             }
-            tooOld = waiting.stream().filter(l -> ticker.nanos() - l.since > WORTH).toList();
+            tooOld = waiting.stream()
+                    .filter(l -> ticker.nanos() - l.since > WORTH)
+                    .toList();
             waiting.removeAll(tooOld);
             Optional<Letter> first = waiting.stream().min(URGENT_FIRST);
             first.ifPresent(waiting::remove);
@@ -170,7 +172,11 @@ final class Lane {
         try {
             outcome = channel.send(letter.message);
         } catch (RuntimeException e) {
-            answered(letter, number, new Outcome.Failed("the channel made a mistake: " + e.getClass().getSimpleName()));
+            answered(
+                    letter,
+                    number,
+                    new Outcome.Failed(
+                            "the channel made a mistake: " + e.getClass().getSimpleName()));
             return;
         }
         outcome.whenComplete((said, error) -> answered(
@@ -178,8 +184,8 @@ final class Lane {
                 number,
                 error == null
                         ? said
-                        : new Outcome.Failed(
-                                "the channel made a mistake: " + error.getClass().getSimpleName())));
+                        : new Outcome.Failed("the channel made a mistake: "
+                                + error.getClass().getSimpleName())));
     }
 
     private void answered(Letter letter, int attempt, Outcome outcome) {

@@ -65,7 +65,9 @@ public record Message(String id, String shop, List<Notice> notices, int repeat, 
     public String line() {
         String what = test
                 ? "a try: messages of this shop arrive here"
-                : summary() ? notices.size() + " messages from the quiet hours" : notices.getFirst().happened();
+                : summary()
+                        ? notices.size() + " messages from the quiet hours"
+                        : notices.getFirst().happened();
         return signal() + " " + shop + ": " + what + (repeat > 0 ? " (repeat " + repeat + ")" : "");
     }
 }

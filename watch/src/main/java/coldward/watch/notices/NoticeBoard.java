@@ -61,7 +61,14 @@ public final class NoticeBoard implements Notices, AutoCloseable {
             Notices terminal,
             Journal journal,
             Ticker ticker) {
-        this(shop, rules, channels, terminal, journal, ticker, () -> UUID.randomUUID().toString());
+        this(
+                shop,
+                rules,
+                channels,
+                terminal,
+                journal,
+                ticker,
+                () -> UUID.randomUUID().toString());
     }
 
     /** As above, with ids of the caller's. */
@@ -126,10 +133,11 @@ public final class NoticeBoard implements Notices, AutoCloseable {
         }
         append(printer.orElse(""), "acknowledged", "name", name, "notices", (long) seen.size());
         if (!seen.isEmpty()) {
-            List<String> printers = printer.map(List::of).orElseGet(() -> seen.stream()
-                    .flatMap(p -> p.notice.printers().stream())
-                    .distinct()
-                    .toList());
+            List<String> printers = printer.map(List::of)
+                    .orElseGet(() -> seen.stream()
+                            .flatMap(p -> p.notice.printers().stream())
+                            .distinct()
+                            .toList());
             tell(new Notice(
                     ticker.wallMillis(),
                     printers,
@@ -181,7 +189,8 @@ public final class NoticeBoard implements Notices, AutoCloseable {
                 "next",
                 notice.next(),
                 "channels",
-                String.join(" ", lanes.keySet().stream().filter(c -> !c.equals(but)).toList()));
+                String.join(
+                        " ", lanes.keySet().stream().filter(c -> !c.equals(but)).toList()));
         synchronized (this) {
             if (closed) {
                 return;
@@ -204,8 +213,7 @@ public final class NoticeBoard implements Notices, AutoCloseable {
     }
 
     private Lane.Letter letter(Posted posted) {
-        return new Lane.Letter(
-                Message.of(posted.id, shop, posted.notice), List.of(posted.id), ticker.nanos());
+        return new Lane.Letter(Message.of(posted.id, shop, posted.notice), List.of(posted.id), ticker.nanos());
     }
 
     /** What this notice settles needs no repeats any more. */
@@ -324,8 +332,7 @@ public final class NoticeBoard implements Notices, AutoCloseable {
         }
         if (quiet()) {
             long left = rules.quiet().orElseThrow().endAfter(now()).toEpochMilli() - ticker.wallMillis();
-            quietTimer =
-                    ticker.after(Math.clamp(left * 1_000_000, 0, LOOK_AGAIN), this::lookWhetherQuietIsOver);
+            quietTimer = ticker.after(Math.clamp(left * 1_000_000, 0, LOOK_AGAIN), this::lookWhetherQuietIsOver);
             return;
         }
         List<Posted> waited = held();
@@ -336,12 +343,7 @@ public final class NoticeBoard implements Notices, AutoCloseable {
         Message message = waited.size() == 1
                 ? Message.of(waited.getFirst().id, shop, waited.getFirst().notice)
                 : new Message(
-                        ids.get(),
-                        shop,
-                        waited.stream().map(p -> p.notice).toList(),
-                        0,
-                        Optional.empty(),
-                        false);
+                        ids.get(), shop, waited.stream().map(p -> p.notice).toList(), 0, Optional.empty(), false);
         lanes.values().forEach(lane -> lane.offer(new Lane.Letter(message, theirs, ticker.nanos())));
         waited.forEach(p -> {
             p.held = false;
@@ -369,8 +371,9 @@ public final class NoticeBoard implements Notices, AutoCloseable {
             hold(posted);
             return;
         }
-        left.unsent().forEach(channel -> Optional.ofNullable(lanes.get(channel))
-                .ifPresent(lane -> lane.offer(letter(posted))));
+        left.unsent()
+                .forEach(channel ->
+                        Optional.ofNullable(lanes.get(channel)).ifPresent(lane -> lane.offer(letter(posted))));
         repeatLater(posted);
         forgetOld();
     }

@@ -198,7 +198,8 @@ class NoticeBoardTest {
             // 60, then 120, 240, 240, 240 s later
             assertThat(channel.attempts).containsExactly(0L, 60 * S, 180 * S, 420 * S, 660 * S, 900 * S);
             assertThat(channel.got.getLast().repeat()).isEqualTo(5);
-            assertThat(channel.got.getLast().first()).contains(channel.got.getFirst().id());
+            assertThat(channel.got.getLast().first())
+                    .contains(channel.got.getFirst().id());
             assertThat(channel.got.stream().map(Message::id)).doesNotHaveDuplicates();
             assertThat(board.open()).isZero();
         }
@@ -215,10 +216,15 @@ class NoticeBoardTest {
             assertThat(board.acknowledge(Optional.of("heron"), "Ada")).isEqualTo(1);
             assertThat(board.acknowledge(Optional.of("heron"), "Ada")).isZero();
             ticker.advance(600 * S);
-            assertThat(channel.got.stream().filter(m -> m.about().equals("trip"))).hasSize(2);
-            assertThat(channel.got.stream().filter(m -> m.about().equals("unheard"))).hasSizeGreaterThan(3);
+            assertThat(channel.got.stream().filter(m -> m.about().equals("trip")))
+                    .hasSize(2);
+            assertThat(channel.got.stream().filter(m -> m.about().equals("unheard")))
+                    .hasSizeGreaterThan(3);
             assertThat(channel.abouts()).contains("acknowledged");
-            assertThat(journal.latest("heron", "acknowledged").orElseThrow().entry().facts())
+            assertThat(journal.latest("heron", "acknowledged")
+                            .orElseThrow()
+                            .entry()
+                            .facts())
                     .containsEntry("name", "Ada");
             assertThat(board.acknowledge(Optional.empty(), "Ben")).isEqualTo(1);
         }
@@ -283,10 +289,13 @@ class NoticeBoardTest {
             board.tell(notice(ticker, Kind.UNHEARD, "robin"));
             board.tell(notice(ticker, Kind.TRIP, "heron"));
             ticker.advance(3600 * S);
-            assertThat(channel.got.stream().filter(m -> m.about().equals("trip"))).hasSize(6);
-            assertThat(channel.got.stream().filter(m -> m.about().equals("unheard"))).hasSize(1);
+            assertThat(channel.got.stream().filter(m -> m.about().equals("trip")))
+                    .hasSize(6);
+            assertThat(channel.got.stream().filter(m -> m.about().equals("unheard")))
+                    .hasSize(1);
             ticker.advance(8 * 3600 * S + 31 * S);
-            assertThat(channel.got.stream().filter(m -> m.about().equals("unheard"))).hasSize(2);
+            assertThat(channel.got.stream().filter(m -> m.about().equals("unheard")))
+                    .hasSize(2);
         }
     }
 
@@ -421,7 +430,8 @@ class NoticeBoardTest {
                 ticker.wallMillis(),
                 "",
                 "notice",
-                new java.util.TreeMap<>(java.util.Map.of("id", "x1", "about", "trip", "channels", "one", "printers", "heron"))));
+                new java.util.TreeMap<>(
+                        java.util.Map.of("id", "x1", "about", "trip", "channels", "one", "printers", "heron"))));
         assertThat(appended).isCompleted();
         Fake channel = new Fake("one", ticker);
         try (NoticeBoard board = board(ticker, Optional.empty(), channel)) {

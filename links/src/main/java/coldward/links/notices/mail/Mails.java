@@ -169,7 +169,9 @@ public final class Mails implements AutoCloseable {
 
         private Outcome refused(SendFailedException failure, int without) {
             int code = 0;
-            for (Exception e = failure; e != null; e = e instanceof MessagingException m ? m.getNextException() : null) {
+            for (Exception e = failure;
+                    e != null;
+                    e = e instanceof MessagingException m ? m.getNextException() : null) {
                 if (e instanceof SMTPAddressFailedException address) {
                     code = Math.max(code, address.getReturnCode());
                 } else if (e instanceof SMTPSendFailedException whole) {
@@ -226,7 +228,9 @@ public final class Mails implements AutoCloseable {
             mail.setRecipients(jakarta.mail.Message.RecipientType.TO, to.toArray(Address[]::new));
             mail.setSubject(message.line().replaceAll("\\p{Cntrl}", " "), "UTF-8");
             mail.setText(MessageText.of(message, zone), "UTF-8");
-            mail.setHeader("Date", SENT.format(Instant.ofEpochMilli(ticker.wallMillis()).atZone(zone)));
+            mail.setHeader(
+                    "Date",
+                    SENT.format(Instant.ofEpochMilli(ticker.wallMillis()).atZone(zone)));
             // RFC 3834 section 5: so that nobody's absence note answers it
             mail.setHeader("Auto-Submitted", "auto-generated");
             if (message.signal() == Notice.Signal.DANGER) {

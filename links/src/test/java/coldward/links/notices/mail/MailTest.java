@@ -121,8 +121,8 @@ class MailTest extends ChannelContract {
     @Test
     void a_summary_has_every_notice() throws Exception {
         GreenMail server = server("smtp");
-        try (Channel channel = channel(
-                server.getSmtp().getPort(), Security.NONE, Optional.empty(), 5, "ada@example.org")) {
+        try (Channel channel =
+                channel(server.getSmtp().getPort(), Security.NONE, Optional.empty(), 5, "ada@example.org")) {
             Notice other = new Notice(
                     0, List.of("robin"), Notice.Kind.BYPASS_OVER, "robin: the bypass is over\r\nBcc: x@y", "d", "n");
             Message summary = new Message("s-1", "brook lane", List.of(trip(), other), 0, Optional.empty(), false);
@@ -146,8 +146,7 @@ class MailTest extends ChannelContract {
                         say(out, line.startsWith("EHLO") ? "250-here\r\n250 AUTH PLAIN LOGIN" : "250 ok");
                     }
                 });
-                Channel channel =
-                        channel(plain.port(), Security.STARTTLS, Optional.of("shop"), 3, "ada@example.org")) {
+                Channel channel = channel(plain.port(), Security.STARTTLS, Optional.of("shop"), 3, "ada@example.org")) {
             assertThat(send(channel)).isInstanceOf(Outcome.Failed.class);
             assertThat(heard).noneMatch(l -> l.startsWith("AUTH") || l.startsWith("MAIL") || l.contains(MARKER));
         }
@@ -156,11 +155,11 @@ class MailTest extends ChannelContract {
     @Test
     void a_certificate_nobody_vouches_for_is_a_failure() throws Exception {
         GreenMail server = server("smtps");
-        try (Channel channel = channel(
-                server.getSmtps().getPort(), Security.TLS, Optional.of("shop"), 5, "ada@example.org")) {
+        try (Channel channel =
+                channel(server.getSmtps().getPort(), Security.TLS, Optional.of("shop"), 5, "ada@example.org")) {
             assertThat(send(channel))
-                    .isInstanceOfSatisfying(Outcome.Failed.class, f -> assertThat(f.why())
-                            .contains("certificate"));
+                    .isInstanceOfSatisfying(
+                            Outcome.Failed.class, f -> assertThat(f.why()).contains("certificate"));
             assertThat(server.getReceivedMessages()).isEmpty();
         } finally {
             server.stop();
@@ -194,8 +193,8 @@ class MailTest extends ChannelContract {
                 Channel channel = channel(
                         picky.port(), Security.NONE, Optional.empty(), 3, "ada@example.org", "ben@example.org")) {
             assertThat(send(channel))
-                    .isInstanceOfSatisfying(Outcome.Refused.class, r -> assertThat(r.why())
-                            .contains("1 of 2 people", "550"));
+                    .isInstanceOfSatisfying(
+                            Outcome.Refused.class, r -> assertThat(r.why()).contains("1 of 2 people", "550"));
             assertThat(send(channel)).isInstanceOf(Outcome.Refused.class);
             assertThat(recipients.stream().filter(l -> l.contains("ada@"))).hasSize(1);
             assertThat(recipients.stream().filter(l -> l.contains("ben@"))).hasSize(2);

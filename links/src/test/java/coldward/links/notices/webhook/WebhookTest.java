@@ -155,8 +155,7 @@ class WebhookTest extends ChannelContract {
     void is_a_cloud_event_in_structured_mode() throws Exception {
         try (Receiver receiver = new Receiver();
                 Channel channel = channelTo(receiver.port())) {
-            Message repeat =
-                    new Message("id-1-2", "brook lane", List.of(trip()), 2, Optional.of("id-1"), false);
+            Message repeat = new Message("id-1-2", "brook lane", List.of(trip()), 2, Optional.of("id-1"), false);
             assertThat(send(channel, repeat)).isInstanceOf(Outcome.Delivered.class);
             assertThat(receiver.headers.get("Content-type")).startsWith("application/cloudevents+json");
             JsonNode event = JsonMapper.shared().readTree(receiver.body);
@@ -166,7 +165,9 @@ class WebhookTest extends ChannelContract {
                     .isEqualTo("urn:coldward:shop:brook%20lane");
             assertThat(event.path("type").asString()).isEqualTo("coldward.trip");
             assertThat(event.path("subject").asString()).isEqualTo("heron");
-            assertThat(OffsetDateTime.parse(event.path("time").asString()).toInstant().toEpochMilli())
+            assertThat(OffsetDateTime.parse(event.path("time").asString())
+                            .toInstant()
+                            .toEpochMilli())
                     .isEqualTo(1_795_600_000_000L);
             assertThat(event.path("datacontenttype").asString()).isEqualTo("application/json");
             event.propertyNames().forEach(name -> assertThat(name).matches("[a-z0-9]{1,20}"));
@@ -186,19 +187,17 @@ class WebhookTest extends ChannelContract {
     void the_heartbeat_is_an_event_too() throws Exception {
         try (Receiver receiver = new Receiver()) {
             NoticeRules.Heartbeat spec = new NoticeRules.Heartbeat(
-                    new Secret("http://127.0.0.1:" + receiver.port() + "/" + MARKER),
-                    "http://127.0.0.1",
-                    Map.of(),
-                    60);
-            Outcome outcome = webhooks
-                    .heartbeat(spec, "brook lane", () -> "beat-1", () -> Map.of("turning", 2L, "tripped", 1L))
+                    new Secret("http://127.0.0.1:" + receiver.port() + "/" + MARKER), "http://127.0.0.1", Map.of(), 60);
+            Outcome outcome = webhooks.heartbeat(
+                            spec, "brook lane", () -> "beat-1", () -> Map.of("turning", 2L, "tripped", 1L))
                     .get()
                     .toCompletableFuture()
                     .get(5, TimeUnit.SECONDS);
             assertThat(outcome).isInstanceOf(Outcome.Delivered.class);
             JsonNode event = JsonMapper.shared().readTree(receiver.body);
             assertThat(event.path("type").asString()).isEqualTo("coldward.alive");
-            assertThat(event.path("data").path("printers").path("turning").asInt()).isEqualTo(2);
+            assertThat(event.path("data").path("printers").path("turning").asInt())
+                    .isEqualTo(2);
         }
     }
 
@@ -212,8 +211,7 @@ class WebhookTest extends ChannelContract {
         String base = Signature.base(
                 covered, "(\"date\" \"@authority\" \"content-type\");created=1618884473;keyid=\"test-shared-secret\"");
         byte[] key = Base64.getDecoder()
-                .decode(
-                        "uzvJfB4u3N0Jy4T7NZ75MDVcr8zSTInedJtkgcu46YW4XByzNJjxBdtjUkdJPBtbmHhIDi6pcl8jsasjlTMtDQ==");
+                .decode("uzvJfB4u3N0Jy4T7NZ75MDVcr8zSTInedJtkgcu46YW4XByzNJjxBdtjUkdJPBtbmHhIDi6pcl8jsasjlTMtDQ==");
         assertThat(Signature.sign(key, base)).isEqualTo("pxcQw6G3AjtMBQjwo8XzkZf/bws5LelbaMk5rGIGtE8=");
     }
 
@@ -226,8 +224,8 @@ class WebhookTest extends ChannelContract {
             byte[] hash = MessageDigest.getInstance("SHA-256").digest(receiver.body.getBytes(StandardCharsets.UTF_8));
             // RFC 9530 section 2
             assertThat(digest).isEqualTo("sha-256=:" + Base64.getEncoder().encodeToString(hash) + ":");
-            String parameters =
-                    Objects.requireNonNull(receiver.headers.get("Signature-input")).replaceFirst("^coldward=", "");
+            String parameters = Objects.requireNonNull(receiver.headers.get("Signature-input"))
+                    .replaceFirst("^coldward=", "");
             Map<String, String> covered = new LinkedHashMap<>();
             covered.put("@method", "POST");
             covered.put("content-type", Objects.requireNonNull(receiver.headers.get("Content-type")));
