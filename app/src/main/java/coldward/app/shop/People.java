@@ -4,6 +4,7 @@ import coldward.links.notices.mail.Mails;
 import coldward.links.notices.webhook.Webhooks;
 import coldward.model.shop.ChannelSpec;
 import coldward.model.shop.NoticeRules;
+import coldward.model.shop.QuietHours;
 import coldward.model.shop.Shop;
 import coldward.quantity.Ticker;
 import coldward.watch.Journal;
@@ -17,6 +18,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -31,20 +33,27 @@ final class People implements AutoCloseable {
     private final NoticeBoard board;
     private @Nullable Heartbeat heartbeat;
 
-    /** Every channel of a shop, ready to be used. */
+    /** Every channel of a shop, ready to be used; what no channel needs is not even made. */
     static final class Ways implements AutoCloseable {
-        private final Webhooks webhooks;
-        private final Mails mails;
+        private final Optional<Webhooks> webhooks;
+        private final Optional<Mails> mails;
         private final List<Channel> channels = new ArrayList<>();
 
         Ways(NoticeRules rules, Ticker ticker) {
-            webhooks = new Webhooks(ticker);
-            mails = new Mails(ticker, rules.quiet().map(q -> q.zone()).orElseGet(ZoneId::systemDefault));
+            boolean posts = rules.heartbeat().isPresent()
+                    || rules.channels().stream().anyMatch(ChannelSpec.Webhook.class::isInstance);
+            boolean writes = rules.channels().stream().anyMatch(ChannelSpec.Mail.class::isInstance);
+            webhooks = posts ? Optional.of(new Webhooks(ticker)) : Optional.empty();
+            mails = writes
+                    ? Optional.of(new Mails(
+                            ticker, rules.quiet().map(QuietHours::zone).orElseGet(ZoneId::systemDefault)))
+                    : Optional.empty();
             for (ChannelSpec spec : rules.channels()) {
                 channels.add(
                         switch (spec) {
-                            case ChannelSpec.Webhook webhook -> webhooks.channel(webhook);
-                            case ChannelSpec.Mail mail -> mails.channel(mail);
+                            case ChannelSpec.Webhook webhook ->
+                                webhooks.orElseThrow().channel(webhook);
+                            case ChannelSpec.Mail mail -> mails.orElseThrow().channel(mail);
                         });
             }
         }
@@ -53,15 +62,16 @@ final class People implements AutoCloseable {
             return List.copyOf(channels);
         }
 
+        /** There where a channel or the heartbeat needs them. */
         Webhooks webhooks() {
-            return webhooks;
+            return webhooks.orElseThrow();
         }
 
         @Override
         public void close() {
             channels.forEach(Channel::close);
-            webhooks.close();
-            mails.close();
+            webhooks.ifPresent(Webhooks::close);
+            mails.ifPresent(Mails::close);
         }
     }
 
