@@ -1,15 +1,19 @@
 package coldward.app;
 
+import coldward.app.command.AcknowledgeCommand;
 import coldward.app.command.AfterCommand;
 import coldward.app.command.BacktestCommand;
 import coldward.app.command.BaselineCommand;
+import coldward.app.command.BypassCommand;
 import coldward.app.command.CheckCommand;
 import coldward.app.command.ChooseCommand;
 import coldward.app.command.DrillCommand;
 import coldward.app.command.ExplainCommand;
 import coldward.app.command.HistoryCommand;
 import coldward.app.command.JournalCommand;
+import coldward.app.command.LatenciesCommand;
 import coldward.app.command.MeasureCommand;
+import coldward.app.command.NoticeCommand;
 import coldward.app.command.OpenCommand;
 import coldward.app.command.RaceCommand;
 import coldward.app.command.ReadingCommand;
@@ -128,6 +132,10 @@ public final class Main {
         all.put("drill", t -> new CommandLine(new DrillCommand(t)).addSubcommand(new DrillCommand.Kept(t)));
         all.put("after", t -> new CommandLine(new AfterCommand(t)));
         all.put("service", t -> new CommandLine(new ServiceCommand(t)).addSubcommand(new ServiceCommand.Lives(t)));
+        all.put("bypass", t -> new CommandLine(new BypassCommand(t)));
+        all.put("acknowledge", t -> new CommandLine(new AcknowledgeCommand(t)));
+        all.put("notice", t -> new CommandLine(new NoticeCommand()).addSubcommand(new NoticeCommand.Try(t)));
+        all.put("latencies", t -> new CommandLine(new LatenciesCommand(t)));
         all.put(
                 "rig",
                 t -> new CommandLine(new RigCommand(t))

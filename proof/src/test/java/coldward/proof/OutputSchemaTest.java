@@ -21,8 +21,8 @@ import tools.jackson.databind.node.ObjectNode;
 
 /**
  * Every command's {@code --json} fits its published schema. The watch's lines, the release and the tour are held against
- * theirs where they run: {@link ReleaseTest}, {@link TourTest}; the drill, what is after it and the service in {@link
- * DrillCommandTest}.
+ * theirs where they run: {@link ReleaseTest}, {@link PeopleTest}, {@link TourTest}; the drill, what is after it and the
+ * service in {@link DrillCommandTest}.
  */
 class OutputSchemaTest {
 

@@ -3,6 +3,7 @@ package coldward.sheet;
 import coldward.model.build.Build;
 import coldward.model.build.Reading;
 import coldward.model.shop.LinkSpec;
+import coldward.model.shop.NoticeRules;
 import coldward.model.shop.Shop;
 import coldward.model.shop.WatchRules;
 import coldward.quantity.DataError;
@@ -98,11 +99,12 @@ public final class Shops {
         for (int i = 0; i < rows.size(); i++) {
             printers.addAll(printers(facts, "printers[" + i + "]", builds.get(i), seen));
         }
+        NoticeRules notices = new NoticeReader(facts, folder, environment).rules();
         if (!problems.isEmpty()) {
             throw DataErrors.of(onceEach(problems));
         }
         try {
-            return new Shop(facts.wanted("shop"), state(facts), printers);
+            return new Shop(facts.wanted("shop"), state(facts), printers, notices);
         } catch (InputError e) {
             throw facts.place("printers").error("printers", String.valueOf(e.getMessage()));
         }

@@ -135,7 +135,7 @@ class ShopsTest {
                         "shop: brook lane",
                         "shop: brook lane\nnotices: []",
                         "shop.yaml:2: notices",
-                        "there is no such key"),
+                        "a list where a map is wanted"),
                 change("printers:", "printers: {}\nx:", "shop.yaml:3: printers", "a list of maps is wanted"),
                 change("../sheets/heron.yaml", "../sheets/herons.yaml", "shop.yaml:4: sheet", "no such file"),
                 change("../sheets/heron.yaml", "../sheets", "shop.yaml:4: sheet", "this is a folder"),

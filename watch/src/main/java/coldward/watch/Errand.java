@@ -42,6 +42,51 @@ final class Errand {
                 Desk.millis(trippedAt, attemptAt));
     }
 
+    void journalTaken(Desk desk, int attempt, long trippedAt) {
+        long now = desk.now();
+        desk.journal(
+                "action-taken",
+                "action",
+                action.word(),
+                "attempt",
+                (long) attempt,
+                "ms",
+                Desk.millis(attemptAt, now),
+                "ms_after_trip",
+                Desk.millis(trippedAt, now));
+    }
+
+    void journalConfirmed(Desk desk, String by, long trippedAt) {
+        long now = desk.now();
+        desk.journal(
+                "action-confirmed",
+                "action",
+                action.word(),
+                "by",
+                by,
+                "attempt",
+                (long) attempts,
+                "ms",
+                Desk.millis(sentAt.orElse(now), now),
+                "ms_of_attempt",
+                Desk.millis(attemptAt, now),
+                "ms_after_trip",
+                Desk.millis(trippedAt, now));
+    }
+
+    void journalUnconfirmed(Desk desk, long trippedAt) {
+        desk.journal(
+                "action-unconfirmed",
+                "action",
+                action.word(),
+                "attempts",
+                (long) attempts,
+                "why",
+                trouble,
+                "ms_after_trip",
+                Desk.millis(trippedAt, desk.now()));
+    }
+
     ActionView view() {
         return new ActionView(action, progress, attempts, sentAt, answeredAt, confirmedAt, trouble);
     }

@@ -1,7 +1,9 @@
 package coldward.watch;
 
 import coldward.quantity.InputError;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One message for people, about one event.
@@ -36,6 +38,9 @@ public record Notice(long wallMillis, List<String> printers, Kind kind, String h
     /** What a notice is about. */
     public enum Kind {
         TRIP("trip", Signal.DANGER, false),
+        TRIP_AGAIN("trip-again", Signal.DANGER, false),
+        USED_WHILE_TRIPPED("used-while-tripped", Signal.WARNING, false),
+        UNDONE("undone", Signal.DANGER, false),
         MADE_SAFE("made-safe", Signal.NOTICE, false),
         RESPONSE_UNCONFIRMED("response-unconfirmed", Signal.DANGER, false),
         ESCALATED("escalated", Signal.DANGER, false),
@@ -47,6 +52,12 @@ public record Notice(long wallMillis, List<String> printers, Kind kind, String h
         BYPASSED("bypassed", Signal.CAUTION, false),
         BYPASS_OVER("bypass-over", Signal.NOTICE, false),
         JOURNAL_FAILED("journal-failed", Signal.WARNING, true),
+        ACKNOWLEDGED("acknowledged", Signal.NOTICE, true),
+        TRY("try", Signal.NOTICE, true),
+        CHANNEL_FAILED("channel-failed", Signal.WARNING, true),
+        CHANNEL_BACK("channel-back", Signal.NOTICE, true),
+        HEARTBEAT_FAILED("heartbeat-failed", Signal.WARNING, true),
+        HEARTBEAT_BACK("heartbeat-back", Signal.NOTICE, true),
         FAULT("fault", Signal.WARNING, true);
 
         private final String word;
@@ -67,6 +78,34 @@ public record Notice(long wallMillis, List<String> printers, Kind kind, String h
         /** How urgent it is. */
         public Signal signal() {
             return signal;
+        }
+
+        /** The kind of this word, if there is one. */
+        public static Optional<Kind> of(String word) {
+            return Arrays.stream(values()).filter(k -> k.word.equals(word)).findFirst();
+        }
+
+        /** Whether it is said again until somebody acknowledges. */
+        public boolean repeats() {
+            return signal == Signal.DANGER || signal == Signal.WARNING;
+        }
+
+        /** Whether it says something of the running watch only, so that it means nothing after a new start. */
+        public boolean ofThisRun() {
+            return this == CHANNEL_FAILED || this == HEARTBEAT_FAILED || this == JOURNAL_FAILED;
+        }
+
+        /** Whether news of this kind makes repeats of another kind about the same printer pointless. */
+        public boolean settles(Kind other) {
+            return switch (this) {
+                case MADE_SAFE -> other == RESPONSE_UNCONFIRMED || other == ESCALATED || other == UNDONE;
+                case HEARD_AGAIN -> other == UNHEARD;
+                case AGREES_AGAIN -> other == CONTRADICTED;
+                case HEARTBEAT_BACK -> other == HEARTBEAT_FAILED;
+                // somebody with a name was there
+                case RELEASED -> !other.ofTheWatch;
+                default -> false;
+            };
         }
     }
 }

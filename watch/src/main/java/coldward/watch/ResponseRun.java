@@ -51,6 +51,7 @@ final class ResponseRun {
     private long nextRound = FIRST_ROUND;
     private boolean heardSinceRound;
     private boolean alarmed;
+    private final Set<Action> undoneTold = EnumSet.noneOf(Action.class);
     private Outcome outcome = Outcome.RUNNING;
     private OptionalLong safeAt = OptionalLong.empty();
     private boolean closed;
@@ -92,13 +93,20 @@ final class ResponseRun {
         }
         for (Errand errand : List.copyOf(errands.values())) {
             Proof proof = plan.proofs().get(errand.action);
-            if (proof != null
-                    && errand.progress != Progress.CONFIRMED
-                    && errand.sentAt.isPresent()
-                    && observation.at() - errand.sentAt.getAsLong() > 0
-                    && observation.reads().has(proof.read())
-                    && Math.abs(observation.reads().get(proof.read()) - proof.is()) <= proof.tolerance()) {
+            if (proof == null
+                    || errand.sentAt.isEmpty()
+                    || observation.at() - errand.sentAt.getAsLong() <= 0
+                    || !observation.reads().has(proof.read())) {
+                continue;
+            }
+            boolean shown = Math.abs(observation.reads().get(proof.read()) - proof.is()) <= proof.tolerance();
+            if (shown && errand.progress != Progress.CONFIRMED) {
                 confirm(errand, "read-back");
+            } else if (!shown
+                    && errand.progress == Progress.CONFIRMED
+                    && outcome != Outcome.SAFE
+                    && desk.now() - errand.attemptAt >= PAUSE) {
+                undone(errand);
             }
         }
         if (outcome == Outcome.UNCONFIRMED && roundTimer != null && !heardSinceRound) {
@@ -106,6 +114,23 @@ final class ResponseRun {
             startRound();
         }
         heardSinceRound = true;
+    }
+
+    /** Confirmed once, but set back before the response was finished, by hand or by the machine: requested again. */
+    private void undone(Errand errand) {
+        errand.progress = Progress.SENT;
+        errand.attemptsThisRound = 0;
+        request(errand);
+        desk.journal("action-undone", "action", errand.action.word(), "ms_after_trip", sinceTrip());
+        errand.journalSent(desk, trip.trippedAt());
+        if (undoneTold.add(errand.action)) {
+            desk.tell(
+                    Notice.Kind.UNDONE,
+                    "%s: %s was confirmed but has been set back".formatted(desk.printer(), errand.action.word()),
+                    errand.action.word() + " requested again",
+                    "leave the machine alone until its response is confirmed; see who or what sets it back");
+        }
+        settle();
     }
 
     boolean finished() {
@@ -179,14 +204,7 @@ final class ResponseRun {
             case Answer.Taken taken -> {
                 if (errand.answeredAt.isEmpty()) {
                     errand.answeredAt = OptionalLong.of(desk.now());
-                    desk.journal(
-                            "action-taken",
-                            "action",
-                            errand.action.word(),
-                            "attempt",
-                            (long) attempt,
-                            "ms",
-                            Desk.millis(errand.attemptAt, desk.now()));
+                    errand.journalTaken(desk, attempt, trip.trippedAt());
                 }
                 if (!plan.proofs().containsKey(errand.action) && errand.progress != Progress.CONFIRMED) {
                     confirm(errand, "answer");
@@ -199,7 +217,16 @@ final class ResponseRun {
     }
 
     private void failed(Errand errand, int attempt, String why) {
-        desk.journal("action-failed", "action", errand.action.word(), "attempt", (long) attempt, "why", why);
+        desk.journal(
+                "action-failed",
+                "action",
+                errand.action.word(),
+                "attempt",
+                (long) attempt,
+                "why",
+                why,
+                "ms_after_trip",
+                sinceTrip());
         if (current(errand, attempt)) {
             errand.trouble = why;
             long pause = Math.min(PAUSE, nanos(plan.secondsFor(errand.action)));
@@ -222,32 +249,15 @@ final class ResponseRun {
             errand.journalSent(desk, trip.trippedAt());
         } else {
             errand.progress = Progress.UNCONFIRMED;
-            desk.journal(
-                    "action-unconfirmed",
-                    "action",
-                    errand.action.word(),
-                    "attempts",
-                    (long) errand.attempts,
-                    "why",
-                    errand.trouble);
+            errand.journalUnconfirmed(desk, trip.trippedAt());
             settle();
         }
     }
 
     private void confirm(Errand errand, String by) {
-        long now = desk.now();
         errand.progress = Progress.CONFIRMED;
-        errand.confirmedAt = OptionalLong.of(now);
-        desk.journal(
-                "action-confirmed",
-                "action",
-                errand.action.word(),
-                "by",
-                by,
-                "ms",
-                Desk.millis(errand.sentAt.orElse(now), now),
-                "ms_after_trip",
-                Desk.millis(trip.trippedAt(), now));
+        errand.confirmedAt = OptionalLong.of(desk.now());
+        errand.journalConfirmed(desk, by, trip.trippedAt());
         settle();
     }
 
@@ -346,7 +356,8 @@ final class ResponseRun {
             EnumSet<Action> fresh = EnumSet.copyOf(aim);
             fresh.removeAll(errands.keySet());
             List<Errand> sent = request(fresh);
-            desk.journal("escalated", "unconfirmed", words(failed), "actions", words(aim));
+            desk.journal(
+                    "escalated", "unconfirmed", words(failed), "actions", words(aim), "ms_after_trip", sinceTrip());
             sent.forEach(e -> e.journalSent(desk, trip.trippedAt()));
             desk.tell(
                     Notice.Kind.ESCALATED,
@@ -370,7 +381,7 @@ final class ResponseRun {
         alarmed = true;
         boolean powerToCome =
                 powerWanted && plan.mapped().contains(Action.POWER_OFF) && !failed.contains(Action.POWER_OFF);
-        desk.journal("response-unconfirmed", "unconfirmed", words(failed));
+        desk.journal("response-unconfirmed", "unconfirmed", words(failed), "ms_after_trip", sinceTrip());
         desk.tell(
                 Notice.Kind.RESPONSE_UNCONFIRMED,
                 desk.printer() + ": tripped, but " + words(failed) + " could not be confirmed",
@@ -389,18 +400,28 @@ final class ResponseRun {
         if (heaterOpen || (heaterOff && !with(Progress.SENT).isEmpty())) {
             return;
         }
-        Errand blown = errands.get(Action.BLOCK_FAN);
-        if (heaterOff && blown != null && blown.confirmedAt.isPresent()) {
-            long earliest = blown.confirmedAt.getAsLong() + nanos(plan.blockFanSeconds());
+        OptionalLong blows = blowsSince();
+        if (heaterOff && blows.isPresent()) {
+            long earliest = blows.getAsLong() + nanos(plan.blockFanSeconds());
             if (desk.now() - earliest < 0) {
                 if (powerTimer == null) {
                     powerTimer = desk.later(earliest - desk.now(), this::blownLongEnough);
-                    desk.journal("power-off-waits", "ms", Desk.millis(desk.now(), earliest));
+                    desk.journal(
+                            "power-off-waits", "ms", Desk.millis(desk.now(), earliest), "ms_after_trip", sinceTrip());
                 }
                 return;
             }
         }
         request(EnumSet.of(Action.POWER_OFF)).forEach(e -> e.journalSent(desk, trip.trippedAt()));
+    }
+
+    /** A block-fan that was taken but cannot be proved may blow all the same: power-off would stop it. */
+    private OptionalLong blowsSince() {
+        Errand blown = errands.get(Action.BLOCK_FAN);
+        if (blown == null) {
+            return OptionalLong.empty();
+        }
+        return blown.confirmedAt.isPresent() ? blown.confirmedAt : blown.answeredAt;
     }
 
     private void blownLongEnough() {
@@ -442,6 +463,10 @@ final class ResponseRun {
         }
         sent.forEach(e -> e.journalSent(desk, trip.trippedAt()));
         settle();
+    }
+
+    private long sinceTrip() {
+        return Desk.millis(trip.trippedAt(), desk.now());
     }
 
     private boolean confirmed(Action action) {

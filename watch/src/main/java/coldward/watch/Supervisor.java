@@ -11,6 +11,7 @@ import coldward.watch.guard.Guard;
 import coldward.watch.guard.GuardEvent;
 import coldward.watch.guard.GuardState;
 import coldward.watch.guard.Step;
+import coldward.watch.guard.TripCause;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
@@ -231,11 +232,35 @@ final class Supervisor implements Link.Listener {
         scheduleWake();
     }
 
-    private void journalTrip(Effect.StartResponse response) {
+    /** The response again, for a printer that was heated or set to work without a release; one under way suffices. */
+    private void respondAgain(Effect.RespondAgain again) {
+        ResponseRun before = run;
+        if (before != null && !before.finished()) {
+            return;
+        }
+        if (before != null) {
+            before.close();
+        }
+        TripFacts facts = new TripFacts(
+                state.cause().orElse(TripCause.LOW_SPEED), desk.wallMillis(), again.firstLowAt(), desk.now(), false);
+        ResponseRun started = new ResponseRun(printer.plan(), link, desk, facts, this::publish);
+        run = started;
+        started.start(() -> {
+            journalTrip(facts.cause(), again.firstLowAt(), again.at(), true);
+            desk.tell(
+                    Notice.Kind.TRIP_AGAIN,
+                    "%s: heated or set to work again although tripped, and its fan does not turn (%.0f rpm)"
+                            .formatted(printer.name(), state.speed().orElse(0)),
+                    Response.words(printer.plan().actions()) + " requested again",
+                    "do not heat it before the fan is mended; then release it by name");
+        });
+    }
+
+    private void journalTrip(TripCause cause, long firstLowAt, long at, boolean again) {
         desk.journal(
                 "trip",
                 "cause",
-                response.cause().word(),
+                cause.word(),
                 "speed_rpm",
                 Math.round(state.speed().orElse(0)),
                 "trip_speed_rpm",
@@ -243,7 +268,13 @@ final class Supervisor implements Link.Listener {
                 "confirmations",
                 (long) state.confirmations(),
                 "ms_low",
-                Desk.millis(response.firstLowAt(), response.at()));
+                Desk.millis(firstLowAt, at),
+                "again",
+                again ? 1L : 0L);
+    }
+
+    private void journalTrip(Effect.StartResponse response) {
+        journalTrip(response.cause(), response.firstLowAt(), response.at(), false);
         String happened = switch (response.cause()) {
             case LOW_SPEED ->
                 "%s: %d reports in a row below %.0f rpm, the last %.0f rpm"
@@ -278,6 +309,7 @@ final class Supervisor implements Link.Listener {
                 // already under way, see step
             }
             case Effect.Tell tell -> tell(tell.matter());
+            case Effect.RespondAgain again -> respondAgain(again);
             case Effect.Released released -> {
                 endResponse();
                 desk.journal("release", "name", released.name(), "reason", released.reason());
@@ -342,6 +374,12 @@ final class Supervisor implements Link.Listener {
                         name + ": a speed is shown although the fan is commanded off",
                         done(),
                         "do not trust the reading: look whether the fan turns");
+            case USED_WHILE_TRIPPED ->
+                desk.tell(
+                        Notice.Kind.USED_WHILE_TRIPPED,
+                        name + ": heated or set to work again although tripped; its fan turns",
+                        "nothing; the response comes again if the fan stops turning",
+                        "if it is mended, release it by name, so that it is watched in full");
             case AGREES_AGAIN ->
                 desk.tell(
                         Notice.Kind.AGREES_AGAIN,

@@ -59,6 +59,10 @@ public final class SchemaCommand implements Callable<Integer> {
             "after",
             "service",
             "service-list",
+            "bypass",
+            "acknowledge",
+            "notice-try",
+            "latencies",
             "tour");
 
     private final Terminal terminal;

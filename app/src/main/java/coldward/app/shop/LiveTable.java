@@ -97,6 +97,21 @@ public final class LiveTable {
     }
 
     private static String note(Prepared prepared, PrinterView view, long now) {
+        String note = present(prepared, view, now);
+        String bypassed =
+                view.bypassUntil().isPresent() ? bypassed(view.bypassUntil().getAsLong() - now) : "";
+        return bypassed.isEmpty() || note.isEmpty() ? bypassed + note : bypassed + "; " + note;
+    }
+
+    /** Nothing trips for so long: that comes first in the line. */
+    private static String bypassed(long nanos) {
+        double seconds = Math.max(0, nanos / 1e9);
+        return seconds < 100
+                ? "BYPASSED for %.0f s more: nothing trips".formatted(seconds)
+                : "BYPASSED for %.0f min more: nothing trips".formatted(Math.ceil(seconds / 60));
+    }
+
+    private static String present(Prepared prepared, PrinterView view, long now) {
         if (view.trip().isPresent()) {
             return trip(prepared, view.trip().get(), now);
         }
@@ -112,7 +127,7 @@ public final class LiveTable {
                         ? "no report for %.0f s".formatted(view.age(now).getAsDouble())
                         : "no report yet";
             case CONTRADICTED -> "speed and other signals disagree";
-            default -> view.bypassUntil().isPresent() ? "bypassed for a while" : "";
+            default -> "";
         };
     }
 

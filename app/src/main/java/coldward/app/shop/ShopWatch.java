@@ -40,6 +40,7 @@ public final class ShopWatch implements AutoCloseable {
     private final SqliteJournal journal;
     private final Optional<SqliteHistory> history;
     private final HttpLinks links;
+    private final People people;
     private final Watch watch;
     private final Drills drills;
     private final Ticker ticker;
@@ -78,6 +79,7 @@ public final class ShopWatch implements AutoCloseable {
             this.history = history(folder, journal, ticker);
             history.ifPresent(opening::add);
             this.links = opening.add(new HttpLinks(ticker));
+            this.people = opening.add(new People(shop, notices, journal, ticker));
             this.watch = opening.add(new Watch(
                     watched,
                     p -> switch (p.link()) {
@@ -85,8 +87,9 @@ public final class ShopWatch implements AutoCloseable {
                     },
                     journal,
                     kept(),
-                    notices,
+                    people.board(),
                     ticker));
+            people.showAlive(watch);
             this.drills = new Drills(watch, ticker, subjects(prepared));
             this.control = opening.add(new ControlSocket(state, watch, requests()));
         } catch (RuntimeException e) {
@@ -121,6 +124,7 @@ public final class ShopWatch implements AutoCloseable {
 
     private Map<String, Function<JsonNode, ObjectNode>> requests() {
         Map<String, Function<JsonNode, ObjectNode>> all = new LinkedHashMap<>(new DrillRequests(drills).all());
+        all.putAll(new PeopleRequests(watch, people.board()).all());
         all.put("recorded", new RecordedRequest(recent)::answer);
         all.put("service", new ServiceRequest(watch, ticker)::answer);
         return all;
@@ -168,6 +172,7 @@ public final class ShopWatch implements AutoCloseable {
     public void close() {
         control.close();
         watch.close();
+        people.close();
         links.close();
         history.ifPresent(SqliteHistory::close);
         journal.close();

@@ -14,8 +14,14 @@ import java.util.Set;
  * @param name the shop's name
  * @param state folder for database, logs and lock, resolved against the shop file's own folder
  * @param printers with unique names, at least one
+ * @param notices how people are told
  */
-public record Shop(String name, String state, List<Printer> printers) {
+public record Shop(String name, String state, List<Printer> printers, NoticeRules notices) {
+
+    /** A shop that tells nobody beyond the terminal. */
+    public Shop(String name, String state, List<Printer> printers) {
+        this(name, state, printers, NoticeRules.none());
+    }
 
     /**
      * One watched printer.

@@ -19,7 +19,7 @@ public final class KeyTable {
                 .append("authority is: given on the sheet, inherited by `based_on`, from a named class, default.\n\n")
                 .append(
                         "Naming another class, plastic, metal or counter than the sheet one is based on drops what that\n")
-                .append("sheet says about the old one; lists replace one another whole. Notices have no keys yet.\n\n")
+                .append("sheet says about the old one; lists replace one another whole.\n\n")
                 .append("## Build sheet\n\n");
         table(out, Index.SHEET.all());
         out.append("\n### Two ways of saying one thing\n\n");

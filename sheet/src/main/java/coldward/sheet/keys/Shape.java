@@ -92,6 +92,11 @@ public sealed interface Shape {
             return new Group(keys, Optional.of(shorthand), List.of(), Optional.empty());
         }
 
+        /** Whether it says where a secret is kept. */
+        public boolean isReference() {
+            return keys.stream().map(Key::name).toList().equals(List.of("env", "file"));
+        }
+
         /** The key of this name, if there is one. */
         public Optional<Key> key(String name) {
             return keys.stream().filter(k -> k.name().equals(name)).findFirst();

@@ -35,7 +35,8 @@ public final class ShopKeys {
                             new Shape.Rows(printer(), 1),
                             "[{sheet: heron.yaml, link: {...}}]",
                             "the printers watched together")
-                    .required()));
+                    .required(),
+            NoticeKeys.notices()));
 
     /** By path. */
     public static final Index INDEX = new Index(SHOP);

@@ -181,6 +181,9 @@ public final class Walk {
                 groups.put(path, at);
                 if (tree instanceof Tree.Dict) {
                     group(path, group, tree, at);
+                } else if (group.isReference()) {
+                    // the value may be a secret: it is not shown
+                    problem(at, path, "must not stand here itself; write for example " + key.example());
                 } else {
                     problem(
                             at,

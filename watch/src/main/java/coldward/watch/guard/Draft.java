@@ -76,6 +76,18 @@ final class Draft {
 
     ColdSideTrend coldSide;
 
+    /** While tripped: a report has shown the heater let go since the last response began. */
+    boolean heatLetGo;
+
+    /** While tripped: a report has shown the machine at rest since the last response began. */
+    boolean workLetGo;
+
+    /** While tripped: used again after that; whether it was so at the report before. */
+    boolean usedAgain;
+
+    /** People know of this use. */
+    boolean useTold;
+
     private @Nullable List<Effect> effects;
 
     Draft(long at) {
@@ -113,6 +125,10 @@ final class Draft {
         bypassUntil = s.bypassUntil;
         cause = s.cause;
         coldSide = s.coldSide;
+        heatLetGo = s.heatLetGo;
+        workLetGo = s.workLetGo;
+        usedAgain = s.usedAgain;
+        useTold = s.useTold;
     }
 
     void move(long at, FanState to) {

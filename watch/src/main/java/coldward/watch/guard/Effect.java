@@ -18,6 +18,15 @@ public sealed interface Effect {
      */
     record StartResponse(long at, TripCause cause, long firstLowAt) implements Effect {}
 
+    /**
+     * Tripped already, used again since its response let go, and the fan still does not turn: carry out the response
+     * again.
+     *
+     * @param at when, ns
+     * @param firstLowAt when the first of the low reports of this use came, ns
+     */
+    record RespondAgain(long at, long firstLowAt) implements Effect {}
+
     /** People should know. */
     record Tell(long at, Matter matter) implements Effect {}
 
@@ -44,6 +53,8 @@ public sealed interface Effect {
         /** A speed is shown although the fan is commanded off. */
         TURNS_WHILE_OFF,
         /** The signals agree again. */
-        AGREES_AGAIN
+        AGREES_AGAIN,
+        /** Tripped, but used again without a release; its fan turns. */
+        USED_WHILE_TRIPPED
     }
 }

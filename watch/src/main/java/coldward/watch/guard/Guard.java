@@ -29,6 +29,11 @@ import java.util.OptionalLong;
  *
  * <p><b>Trip.</b> {@code confirmations} counted reports in a row strictly below the trip speed, outside the grace. A
  * silence does not break the row. While bypassed nothing trips; after it the next low report of a long enough row does.
+ *
+ * <p><b>Used again while tripped.</b> A trip latches, but a printer that is heated or set to work again by hand without
+ * a release is not left alone: once a report has shown the heater (or the job) let go, being called for again starts a
+ * fresh count, and {@code confirmations} low reports in a row ask for the response again. A fan that turns then is told
+ * of, once. Where neither target nor nozzle nor {@code working} is read, this cannot be seen.
  */
 public final class Guard {
 
@@ -107,6 +112,9 @@ public final class Guard {
             d.everCounted = true;
         }
         if (d.fan == FanState.TRIPPED) {
+            if (counted) {
+                usedAgain(d, at);
+            }
             return;
         }
         boolean askedBefore = d.asked;
@@ -241,7 +249,70 @@ public final class Guard {
     private void trip(Draft d, long at, TripCause cause, long firstLowAt) {
         d.move(at, FanState.TRIPPED);
         d.cause = Optional.of(cause);
+        d.heatLetGo = false;
+        d.workLetGo = false;
+        d.usedAgain = false;
         d.effect(new Effect.StartResponse(at, cause, firstLowAt));
+    }
+
+    // used again although tripped
+
+    private void usedAgain(Draft d, long at) {
+        boolean askedBefore = d.asked;
+        d.asked = asked(d.held);
+        boolean heating = heating(d.held);
+        boolean working = d.held.has(ReadName.WORKING) && d.held.get(ReadName.WORKING) > 0;
+        boolean used = (heating && d.heatLetGo) || (working && d.workLetGo);
+        d.heatLetGo |= !heating;
+        d.workLetGo |= !working;
+        if (used && (!d.usedAgain || !d.asked)) {
+            d.lows = 0;
+            d.goods = 0;
+            d.useTold = d.useTold && d.usedAgain;
+        }
+        d.usedAgain = used;
+        if (!used || !d.asked) {
+            d.starting = false;
+            return;
+        }
+        if (!askedBefore) {
+            d.startedAt = at;
+            d.starting = true;
+        }
+        d.starting = d.starting && at - d.startedAt < settings.grace();
+        judgeUse(d, at, d.held.get(ReadName.SPEED) < tripSpeed);
+    }
+
+    private void judgeUse(Draft d, long at, boolean low) {
+        if (!low) {
+            d.lows = 0;
+            d.goods++;
+            if (d.goods >= confirmations && !d.useTold) {
+                d.useTold = true;
+                d.effect(new Effect.Tell(at, Matter.USED_WHILE_TRIPPED));
+            }
+            return;
+        }
+        d.goods = 0;
+        if (d.starting) {
+            return;
+        }
+        if (d.lows == 0) {
+            d.firstLowAt = at;
+        }
+        d.lows++;
+        if (d.lows >= confirmations && !d.bypassed) {
+            d.heatLetGo = false;
+            d.workLetGo = false;
+            d.usedAgain = false;
+            d.effect(new Effect.RespondAgain(at, d.firstLowAt));
+        }
+    }
+
+    /** By its target, or where that is not read by its nozzle. */
+    private boolean heating(Reads held) {
+        ReadName read = held.has(ReadName.NOZZLE_TARGET) ? ReadName.NOZZLE_TARGET : ReadName.NOZZLE;
+        return held.has(read) && held.get(read) > settings.runsAbove();
     }
 
     // two signals that disagree
@@ -361,6 +432,8 @@ public final class Guard {
         d.goods = 0;
         d.offGoods = 0;
         d.coldSide = ColdSideTrend.NONE;
+        d.usedAgain = false;
+        d.starting = false;
     }
 
     private static void bypass(Draft d, GuardEvent.Bypass bypass) {
@@ -381,6 +454,9 @@ public final class Guard {
         }
         if (resumed.tripped().isPresent()) {
             d.move(resumed.at(), FanState.TRIPPED);
+            // what happened meanwhile is not known: a use found now counts
+            d.heatLetGo = true;
+            d.workLetGo = true;
             d.cause = resumed.tripped();
         }
     }

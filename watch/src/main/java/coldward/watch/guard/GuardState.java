@@ -36,6 +36,10 @@ public final class GuardState {
     final long bypassUntil;
     final Optional<TripCause> cause;
     final ColdSideTrend coldSide;
+    final boolean heatLetGo;
+    final boolean workLetGo;
+    final boolean usedAgain;
+    final boolean useTold;
 
     GuardState(Draft d) {
         fan = d.fan;
@@ -62,6 +66,10 @@ public final class GuardState {
         bypassUntil = d.bypassUntil;
         cause = d.cause;
         coldSide = d.coldSide;
+        heatLetGo = d.heatLetGo;
+        workLetGo = d.workLetGo;
+        usedAgain = d.usedAgain;
+        useTold = d.useTold;
     }
 
     /** A guard that has heard nothing yet: {@code unheard}, and quiet until the time for a first report is over. */
@@ -114,6 +122,11 @@ public final class GuardState {
         return cause;
     }
 
+    /** Tripped, and yet heated or set to work again since its response let go. */
+    public boolean usedAgain() {
+        return usedAgain;
+    }
+
     /** When the bypass ends by itself; empty if there is none. */
     public OptionalLong bypassUntil() {
         return bypassed ? OptionalLong.of(bypassUntil) : OptionalLong.empty();
@@ -150,7 +163,11 @@ public final class GuardState {
                 && bypassed == that.bypassed
                 && bypassUntil == that.bypassUntil
                 && cause.equals(that.cause)
-                && coldSide.equals(that.coldSide);
+                && coldSide.equals(that.coldSide)
+                && heatLetGo == that.heatLetGo
+                && workLetGo == that.workLetGo
+                && usedAgain == that.usedAgain
+                && useTold == that.useTold;
     }
 
     @Override

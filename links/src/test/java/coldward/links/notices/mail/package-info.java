@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package coldward.links.notices.mail;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package coldward.model.shop;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Tests. */
+@NullMarked
+package coldward.watch.notices;
+
+import org.jspecify.annotations.NullMarked;
