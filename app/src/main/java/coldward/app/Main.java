@@ -39,9 +39,9 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
-import picocli.CommandLine;
 
 /** The command line's beginning: builds the commands, turns errors into sentences and exit codes. */
 @Command(

@@ -230,8 +230,9 @@ final class WiringPlan {
     }
 
     private void order() {
-        for (List<Item> layer : layers) {
-            if (layer != layers.getFirst()) {
+        for (int l = 0; l < layers.size(); l++) {
+            List<Item> layer = layers.get(l);
+            if (l > 0) {
                 layer.forEach(i -> i.order = mean(i, Optional.empty()));
                 layer.sort(Comparator.comparingDouble(i -> i.order));
                 for (Item item : layer) {

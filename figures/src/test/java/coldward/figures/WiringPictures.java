@@ -171,7 +171,7 @@ final class WiringPictures {
         List<Pin> pins = new ArrayList<>();
         for (int i = 0; i < random.nextInt(6); i++) {
             pins.add(new Pin(
-                    Severity.values()[random.nextInt(3)],
+                    List.of(Severity.values()).get(random.nextInt(3)),
                     "W" + (100 + i),
                     contacts.get(random.nextInt(contacts.size())).toString(),
                     "something, 3 V against 2 V",

@@ -30,12 +30,12 @@ class WiringAnswerTest {
 
     /** heron with a pull-up of its own in the place of the internal one's help. */
     static String lifted() {
-        return demo("heron.yaml")
-                .replace(
-                        "  wires:\n",
-                        "  pull_ups: [{name: r1, resistance: 10 kohm}]\n  wires:\n"
-                                + "    - {name: lift, from: main.3V3, to: r1.rail, class: fan lead, length: 50 mm}\n"
-                                + "    - {name: lifted, from: r1.signal, to: d1.anode, class: fan lead, length: 50 mm}\n");
+        return demo("heron.yaml").replace("  wires:\n", """
+                          pull_ups: [{name: r1, resistance: 10 kohm}]
+                          wires:
+                            - {name: lift, from: main.3V3, to: r1.rail, class: fan lead, length: 50 mm}
+                            - {name: lifted, from: r1.signal, to: d1.anode, class: fan lead, length: 50 mm}
+                        """);
     }
 
     @Test

@@ -75,7 +75,8 @@ public final class BacktestCommand implements Callable<Integer> {
     private static final double SHORTEST_STEP = 0.001;
 
     /** As a shop file that says nothing of silence and contradiction. */
-    private static final WatchRules RULES = new WatchRules(10, OptionalDouble.empty(), 8, false, WatchRules.USUAL_DRILL_EVERY);
+    private static final WatchRules RULES =
+            new WatchRules(10, OptionalDouble.empty(), 8, false, WatchRules.USUAL_DRILL_EVERY);
 
     private final Terminal terminal;
 

@@ -45,12 +45,11 @@ final class CheckText {
     /** The verdict as one or two sentences. */
     static String verdict(Check check) {
         Build build = check.design().build();
-        String margin =
-                switch (check.margin()) {
-                    case Margin.NothingSaves nothing -> "nothing saves it when its fan fails";
-                    case Margin.Unlimited unlimited -> "it has no need to be stopped when its fan fails";
-                    case Margin.Seconds seconds -> seconds.words() + " when its fan fails";
-                };
+        String margin = switch (check.margin()) {
+            case Margin.NothingSaves nothing -> "nothing saves it when its fan fails";
+            case Margin.Unlimited unlimited -> "it has no need to be stopped when its fan fails";
+            case Margin.Seconds seconds -> seconds.words() + " when its fan fails";
+        };
         String air = check.highestSafeAir().isPresent()
                 ? " It holds %s up to %s with %s."
                         .formatted(
@@ -116,9 +115,7 @@ final class CheckText {
         for (Noticing way : ways) {
             rows.add(List.of(
                     way.way().word().replace('-', ' '),
-                    way.noticedAfter().isPresent()
-                            ? seconds(way.noticedAfter().getAsDouble()) + " s"
-                            : "never",
+                    way.noticedAfter().isPresent() ? seconds(way.noticedAfter().getAsDouble()) + " s" : "never",
                     way.margin().words()));
         }
         terminal.line("What could notice a stopped fan:");

@@ -85,17 +85,20 @@ public record Build(
 
     /** The same printer with another hot end. */
     public Build withHotEnd(HotEnd other) {
-        return new Build(printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
+        return new Build(
+                printer, other, reading, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
     }
 
     /** The same printer with another reading. */
     public Build withReading(Reading other) {
-        return new Build(printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
+        return new Build(
+                printer, hotEnd, other, trip, response, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
     }
 
     /** The same printer with another response. */
     public Build withResponse(Response other) {
-        return new Build(printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
+        return new Build(
+                printer, hotEnd, reading, trip, other, spuriousTripsPerYear, spreads, origins, hoursPerYear, wiring);
     }
 
     /** The same printer with this trip. */

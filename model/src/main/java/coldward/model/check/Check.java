@@ -108,7 +108,8 @@ public record Check(
     static boolean unread(TripDesign design) {
         return design.build().reading() instanceof Reading.None
                 && !design.softWhileHealthy()
-                && new Race(design.build().hotEnd()).deadline(design.build().response().actions())
+                && new Race(design.build().hotEnd())
+                                .deadline(design.build().response().actions())
                         instanceof coldward.model.heat.Deadline.Always;
     }
 
@@ -131,7 +132,8 @@ public record Check(
     }
 
     private static OptionalDouble longestReportInterval(TripDesign design) {
-        if (!(design.build().reading() instanceof Tachometer tachometer) || design.standing().isEmpty()) {
+        if (!(design.build().reading() instanceof Tachometer tachometer)
+                || design.standing().isEmpty()) {
             return OptionalDouble.empty();
         }
         double low = tachometer.reportInterval();

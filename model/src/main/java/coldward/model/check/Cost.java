@@ -42,8 +42,8 @@ public sealed interface Cost {
             return new None();
         }
         return switch (present) {
-            case Margin.Seconds(double now) when mended instanceof Margin.Seconds(double then) ->
-                new Seconds(then - now);
+            case Margin.Seconds(double now)
+            when mended instanceof Margin.Seconds(double then) -> new Seconds(then - now);
             case Margin.Seconds now -> new Deadline();
             default -> new Everything();
         };

@@ -127,8 +127,9 @@ final class Findings {
                         Severity.ERROR,
                         Subject.TRIP,
                         new Cost.Everything(),
-                        trip + " would trip a healthy fan, whose reports begin at %.0f rpm"
-                                .formatted(design.fan().slowest().mean()),
+                        trip
+                                + " would trip a healthy fan, whose reports begin at %.0f rpm"
+                                        .formatted(design.fan().slowest().mean()),
                         recommended());
             case BELOW_UNSAFE -> {
                 // where no trip speed will do that is said already
@@ -139,8 +140,9 @@ final class Findings {
                         Severity.ERROR,
                         Subject.TRIP,
                         new Cost.Everything(),
-                        trip + " lets a fan between %.0f and %.0f rpm soften the cold side unnoticed"
-                                .formatted(standing.trip().speed(), design.lowestTripSpeed()),
+                        trip
+                                + " lets a fan between %.0f and %.0f rpm soften the cold side unnoticed"
+                                        .formatted(standing.trip().speed(), design.lowestTripSpeed()),
                         recommended());
             }
             case SIGNAL_LOSS_UNNOTICED ->
@@ -275,7 +277,9 @@ final class Findings {
         if (!result.honest()) {
             String remedy = result.longestHonestInterval().isPresent()
                     ? "look at the pin every %s ms or more often, or count edges"
-                            .formatted(number(Math.floor(1e5 * result.longestHonestInterval().getAsDouble()) / 100))
+                            .formatted(number(Math.floor(
+                                            1e5 * result.longestHonestInterval().getAsDouble())
+                                    / 100))
                     : "a counter that follows %.0f pulses a second"
                             .formatted(Readings.pulseRate(fastest, tachometer.pulsesPerTurn()));
             add(

@@ -42,12 +42,11 @@ final class WiringFindings {
     }
 
     private static CheckFinding one(Finding finding) {
-        Severity severity =
-                switch (finding.severity()) {
-                    case ERROR -> Severity.ERROR;
-                    case WARNING -> Severity.CAUTION;
-                    case NOTE -> Severity.NOTE;
-                };
+        Severity severity = switch (finding.severity()) {
+            case ERROR -> Severity.ERROR;
+            case WARNING -> Severity.CAUTION;
+            case NOTE -> Severity.NOTE;
+        };
         String numbers = finding.value().isPresent()
                 ? " (%s against %s %s)"
                         .formatted(
@@ -59,7 +58,8 @@ final class WiringFindings {
                 severity,
                 Subject.WIRING,
                 new Cost.None(),
-                "%s at %s%s: %s".formatted(finding.code().code(), finding.at(), numbers.replace(" )", ")"), finding.why()),
+                "%s at %s%s: %s"
+                        .formatted(finding.code().code(), finding.at(), numbers.replace(" )", ")"), finding.why()),
                 finding.fix());
     }
 

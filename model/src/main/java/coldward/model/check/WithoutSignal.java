@@ -121,10 +121,7 @@ public final class WithoutSignal {
             smallest = margin.compareTo(smallest) < 0 ? margin : smallest;
         }
         return new Noticing(
-                way,
-                words,
-                Double.isFinite(slowest) ? OptionalDouble.of(slowest) : OptionalDouble.empty(),
-                smallest);
+                way, words, Double.isFinite(slowest) ? OptionalDouble.of(slowest) : OptionalDouble.empty(), smallest);
     }
 
     /** When the running mean of a sign has changed by enough after a stop, s; empty if not within the horizon. */

@@ -112,7 +112,10 @@ class CheckTest {
         assertThat(check.verdict()).isEqualTo(Check.Verdict.NOT_SAFE);
         Noticing wire = way(check, Noticing.Way.THIRD_WIRE);
         assertThat(wire.margin())
-                .isEqualTo(TripDesign.of(HERON.withoutTrip()).standing().orElseThrow().margin());
+                .isEqualTo(TripDesign.of(HERON.withoutTrip())
+                        .standing()
+                        .orElseThrow()
+                        .margin());
         assertThat(check.withoutSignal().getFirst()).isEqualTo(wire);
     }
 

@@ -23,8 +23,7 @@ import java.util.random.RandomGenerator;
  * @param deepest softened depth after the failure, m
  * @param limit of it, m
  */
-record FailureRound(
-        Mode mode, Failure failure, Regime regime, OptionalDouble detected, double deepest, double limit) {
+record FailureRound(Mode mode, Failure failure, Regime regime, OptionalDouble detected, double deepest, double limit) {
 
     /** s; as long as the heat model itself looks at. */
     private static final double LONGEST = 3600;
@@ -61,7 +60,8 @@ record FailureRound(
         double interval = ((Reading.Tachometer) build.reading()).reportInterval();
         guarded.settle(REPORTS_BEFORE + trip.confirmations() + (int) Math.ceil(trip.grace() / interval));
         if (guarded.fan() != FanState.TURNING) {
-            throw new AssertionError(build.printer() + " with a healthy fan is " + guarded.fan() + " before the failure");
+            throw new AssertionError(
+                    build.printer() + " with a healthy fan is " + guarded.fan() + " before the failure");
         }
         guarded.advance(interval * random.nextDouble(1e-6, 1));
         long failedAt = guarded.truth().at();

@@ -4,11 +4,11 @@ import coldward.model.build.Build;
 import coldward.model.design.FailureDraws;
 import coldward.model.design.Judged;
 import coldward.model.design.TripDesign;
+import coldward.model.heat.Deadline;
 import coldward.model.heat.Factors;
-import coldward.model.heat.Race;
 import coldward.model.heat.FanFailure;
 import coldward.model.heat.HeatSettings;
-import coldward.model.heat.Deadline;
+import coldward.model.heat.Race;
 import coldward.model.heat.Regime;
 import coldward.model.trip.FailureMode;
 import coldward.model.verdict.Draws;
@@ -52,10 +52,11 @@ final class FastFailures {
             design = design.with(
                     IntStream.range(0, draws).parallel().mapToObj(failures::at).toList());
         }
-        Judged judged = design.recommended()
-                .orElseThrow(() -> new AssertionError("there is no trip for " + build.printer()));
+        Judged judged =
+                design.recommended().orElseThrow(() -> new AssertionError("there is no trip for " + build.printer()));
         if (!judged.safe()) {
-            throw new AssertionError(build.printer() + " is not predicted safe: " + judged.margin().words());
+            throw new AssertionError(build.printer() + " is not predicted safe: "
+                    + judged.margin().words());
         }
         double ratedAndFaster = design.fan().fullSpeed(build);
         return new Guarded(
@@ -100,7 +101,8 @@ final class FastFailures {
         }
 
         String table() {
-            StringBuilder table = new StringBuilder("mode           failures  tripped  missed  slowest trip  deepest/limit\n");
+            StringBuilder table =
+                    new StringBuilder("mode           failures  tripped  missed  slowest trip  deepest/limit\n");
             counts.forEach((mode, count) -> table.append("%-14s %8d %8d %7d %10.2f s %14.2f%n"
                     .formatted(
                             mode.name().toLowerCase(Locale.ROOT).replace('_', '-'),
@@ -129,12 +131,15 @@ final class FastFailures {
         for (int s = 0; s < sheets.size(); s++) {
             for (FailureRound.Mode mode : modes) {
                 for (int r = 0; r < rounds; r++) {
-                    cases.add(new Case(sheets.get(s), mode, r, seed + 1_000_003L * s + 7919L * mode.ordinal() + 31L * r));
+                    cases.add(new Case(
+                            sheets.get(s), mode, r, seed + 1_000_003L * s + 7919L * modes.indexOf(mode) + 31L * r));
                 }
             }
         }
-        List<Result> results =
-                cases.parallelStream().map(c -> c.run(drawn)).flatMap(Optional::stream).toList();
+        List<Result> results = cases.parallelStream()
+                .map(c -> c.run(drawn))
+                .flatMap(Optional::stream)
+                .toList();
         Map<FailureRound.Mode, Count> counts = new EnumMap<>(FailureRound.Mode.class);
         List<String> misses = new ArrayList<>();
         List<String> unexplained = new ArrayList<>();

@@ -51,7 +51,8 @@ class FastFailuresTest {
      */
     @Test
     void aMachineThatIsLostIsOneBeyondTheQuantilesThatTheDesignIsFor() {
-        FastFailures.Outcome outcome = FastFailures.run(sheets(LONG ? 20 : 4, LONG ? 200 : 40), LONG ? 130 : 10, true, 12);
+        FastFailures.Outcome outcome =
+                FastFailures.run(sheets(LONG ? 20 : 4, LONG ? 200 : 40), LONG ? 130 : 10, true, 12);
         print(outcome);
         assertThat(outcome.unexplained()).isEmpty();
         assertThat((double) outcome.misses().size()).isLessThanOrEqualTo(0.05 * outcome.failures());

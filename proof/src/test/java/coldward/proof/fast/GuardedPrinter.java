@@ -49,7 +49,10 @@ final class GuardedPrinter {
         this.printer = printer;
         this.acts = acts;
         this.guard = new Guard(GuardSettings.of(
-                printer.build(), trip, new WatchRules(10, OptionalDouble.empty(), 10, false, WatchRules.USUAL_DRILL_EVERY), Says.ALWAYS));
+                printer.build(),
+                trip,
+                new WatchRules(10, OptionalDouble.empty(), 10, false, WatchRules.USUAL_DRILL_EVERY),
+                Says.ALWAYS));
         this.interval = ((Reading.Tachometer) printer.build().reading()).reportInterval();
         listen();
     }
