@@ -96,6 +96,10 @@ final class FastFailures {
      * @param unexplained those of them that the design should have saved
      */
     record Outcome(Map<FailureRound.Mode, Count> counts, List<String> misses, List<String> unexplained) {
+        Count count(FailureRound.Mode mode) {
+            return counts.getOrDefault(mode, Count.NONE);
+        }
+
         int failures() {
             return counts.values().stream().mapToInt(Count::failures).sum();
         }

@@ -39,9 +39,9 @@ class FastFailuresTest {
         assertThat(outcome.misses()).isEmpty();
         assertThat(outcome.failures()).isGreaterThanOrEqualTo(LONG ? 10_000 : 320);
         // a test that trips nothing would miss nothing
-        assertThat(outcome.counts().get(FailureRound.Mode.STOP).tripped())
-                .isEqualTo(outcome.counts().get(FailureRound.Mode.STOP).failures());
-        assertThat(outcome.counts().get(FailureRound.Mode.STOP).deepest()).isGreaterThan(0.1);
+        FastFailures.Count stops = outcome.count(FailureRound.Mode.STOP);
+        assertThat(stops.tripped()).isEqualTo(stops.failures());
+        assertThat(stops.deepest()).isGreaterThan(0.1);
     }
 
     /**

@@ -103,7 +103,7 @@ final class GuardedPrinter {
         }
         reportSeen = shown.report();
         Reads.Builder reads = new Reads.Builder()
-                .with(ReadName.REPORT, shown.report())
+                .with(ReadName.REPORT, (double) shown.report())
                 .with(ReadName.DUTY, shown.commandedShare())
                 .with(ReadName.NOZZLE, shown.nozzle());
         shown.speed().ifPresent(rpm -> reads.with(ReadName.SPEED, rpm));

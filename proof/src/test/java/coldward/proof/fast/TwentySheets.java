@@ -18,24 +18,6 @@ final class TwentySheets {
     /** Number of one whose counter resolves far finer than its fan trembles. */
     static final int FINELY_COUNTED = 6;
 
-    private static final String FORM = """
-            printer: %s
-            surroundings: {air: %s}
-            plastic: %s
-            nozzle: %s
-            feed: %s
-            filament: {diameter: 1.75 mm, offset: 0.8}
-            hot_side: {heater: 50 W, block_heat_capacity: %s, block_loss: 0.06 W/K, block_loss_blown: 0.18 W/K, block_to_sink: 0.005 W/K}
-            neck: %s
-            shank: {diameter: 6 mm, length: 8 mm, contact: 5000 W/(m^2 K)}
-            sink: {material: aluminium, length: 24 mm, fins: 10, fin_thickness: 1.0 mm, fin_diameter: %s, core_diameter: 9 mm, emissivity: 0.8, still_air_share: 0.8, mount_conductance: 0.01 W/K}
-            fan: {rated_voltage: 24 V, rated_speed: %s, speed_tolerance: 10 %%, free_flow: 1.7 l/s, shutoff_pressure: 35 Pa, tip_diameter: 28 mm, hub_diameter: 16 mm, through_share: 0.6, coast_down: %s, runs_above: 50 degC}
-            duct: {loss: 1.0}
-            limits: {softened_depth: 3 mm, spurious_trips: 1 per year}
-            reading: %s
-            response: {actions: %s, hold_latency: %s, heater_latency: 0.5 s, block_fan_latency: 1 s, link_latency: 0.2 s}
-            """;
-
     private static final String[] NECKS = {
         "{material: titanium, length: 2.1 mm, diameter: 3.0 mm, bore: 2.0 mm}",
         "{material: titanium, length: 1.6 mm, diameter: 3.1 mm, bore: 2.0 mm}",
@@ -67,20 +49,36 @@ final class TwentySheets {
         List<Build> builds = new ArrayList<>();
         for (int i = 0; i < 20; i++) {
             int plastic = i % PLASTICS.length;
-            String text = FORM.formatted(
-                    "bird " + (i + 1),
-                    AIR[plastic],
-                    PLASTICS[plastic],
-                    NOZZLES[plastic],
-                    FEEDS[i % FEEDS.length],
-                    BLOCKS[(i / 2) % BLOCKS.length],
-                    NECKS[i % NECKS.length],
-                    FINS[(i / 3) % FINS.length],
-                    SPEEDS[(i / 4) % SPEEDS.length],
-                    COASTS[(i / 5) % COASTS.length],
-                    READINGS[(i / 2) % READINGS.length],
-                    RESPONSES[(i / 6) % RESPONSES.length],
-                    HOLDS[(i / 7) % HOLDS.length]);
+            String text = """
+            printer: %s
+            surroundings: {air: %s}
+            plastic: %s
+            nozzle: %s
+            feed: %s
+            filament: {diameter: 1.75 mm, offset: 0.8}
+            hot_side: {heater: 50 W, block_heat_capacity: %s, block_loss: 0.06 W/K, block_loss_blown: 0.18 W/K, block_to_sink: 0.005 W/K}
+            neck: %s
+            shank: {diameter: 6 mm, length: 8 mm, contact: 5000 W/(m^2 K)}
+            sink: {material: aluminium, length: 24 mm, fins: 10, fin_thickness: 1.0 mm, fin_diameter: %s, core_diameter: 9 mm, emissivity: 0.8, still_air_share: 0.8, mount_conductance: 0.01 W/K}
+            fan: {rated_voltage: 24 V, rated_speed: %s, speed_tolerance: 10 %%, free_flow: 1.7 l/s, shutoff_pressure: 35 Pa, tip_diameter: 28 mm, hub_diameter: 16 mm, through_share: 0.6, coast_down: %s, runs_above: 50 degC}
+            duct: {loss: 1.0}
+            limits: {softened_depth: 3 mm, spurious_trips: 1 per year}
+            reading: %s
+            response: {actions: %s, hold_latency: %s, heater_latency: 0.5 s, block_fan_latency: 1 s, link_latency: 0.2 s}
+            """.formatted(
+                            "bird " + (i + 1),
+                            AIR[plastic],
+                            PLASTICS[plastic],
+                            NOZZLES[plastic],
+                            FEEDS[i % FEEDS.length],
+                            BLOCKS[(i / 2) % BLOCKS.length],
+                            NECKS[i % NECKS.length],
+                            FINS[(i / 3) % FINS.length],
+                            SPEEDS[(i / 4) % SPEEDS.length],
+                            COASTS[(i / 5) % COASTS.length],
+                            READINGS[(i / 2) % READINGS.length],
+                            RESPONSES[(i / 6) % RESPONSES.length],
+                            HOLDS[(i / 7) % HOLDS.length]);
             try {
                 builds.add(Sheets.read(Files.writeString(folder.resolve("bird-" + (i + 1) + ".yaml"), text)));
             } catch (IOException e) {
