@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import coldward.model.build.Action;
 import coldward.model.build.Build;
+import coldward.model.build.Plastics;
 import coldward.model.build.Reading;
 import coldward.model.build.Response;
 import coldward.model.build.Trip;
@@ -138,7 +139,9 @@ class CheckTest {
     void aPrinterThatStaysFirmWithItsFanStandingNeedsNoSignal() {
         Build cool = HERON.withReading(new Reading.None())
                 .withoutTrip()
-                .withHotEnd(HERON.hotEnd().withAir(273.15 - 15))
+                .withHotEnd(HERON.hotEnd()
+                        .withPlastic(Plastics.named("ABS").orElseThrow(), 245 + 273.15)
+                        .withAir(293.15))
                 .withResponse(new Response(EnumSet.of(Action.HOLD, Action.HEATER_OFF), 2, 0.5, 0, 0, 0.2));
         Check check = check(cool);
         assertThat(check.margin()).isEqualTo(new Margin.Unlimited());
