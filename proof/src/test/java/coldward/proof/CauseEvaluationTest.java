@@ -21,10 +21,11 @@ class CauseEvaluationTest {
 
     @Test
     void theTrueCauseIsFoundAndThePageSaysHowOften() throws IOException {
-        List<Course> asFiled = CauseEvaluation.run(CASES, Evidence.AS_FILED, 1);
-        List<Course> oneNumber = CauseEvaluation.run(CASES, Evidence.ONE_NUMBER, 1);
+        List<Course> asFiled = CauseEvaluation.run(CauseEvaluation.SEED, CASES, Evidence.AS_FILED, 1);
+        List<Course> oneNumber = CauseEvaluation.run(CauseEvaluation.SEED, CASES, Evidence.ONE_NUMBER, 1);
+        List<Course> heldOut = CauseEvaluation.run(CauseEvaluation.HELD_OUT_SEED, CASES, Evidence.AS_FILED, 1);
         assertThat(asFiled.stream().map(c -> c.of().truth()).distinct()).hasSize(Cause.values().length);
-        for (List<Course> courses : List.of(asFiled, oneNumber)) {
+        for (List<Course> courses : List.of(asFiled, oneNumber, heldOut)) {
             List<Course> apart = CauseEvaluation.separable(courses);
             assertThat(apart).hasSizeGreaterThan(CASES / 2);
             assertThat(CauseEvaluation.share(apart, 1, 1)).isGreaterThanOrEqualTo(0.80);
@@ -35,8 +36,8 @@ class CauseEvaluationTest {
         Path file = Repository.root().resolve("docs/causes.md");
         String page = Repository.text(file);
         assertThat(page).contains(GENERATED);
-        String wanted =
-                page.substring(0, page.indexOf(GENERATED) + GENERATED.length()) + CausesPage.text(asFiled, oneNumber);
+        String wanted = page.substring(0, page.indexOf(GENERATED) + GENERATED.length())
+                + CausesPage.text(asFiled, oneNumber, heldOut);
         Path made = Files.writeString(
                 Files.createDirectories(Repository.root().resolve("proof/target"))
                         .resolve("causes.md"),
@@ -48,8 +49,8 @@ class CauseEvaluationTest {
 
     @Test
     void sameSeedSameCourse() {
-        List<Course> one = CauseEvaluation.run(20, Evidence.AS_FILED, 1);
-        List<Course> other = CauseEvaluation.run(20, Evidence.AS_FILED, 1);
+        List<Course> one = CauseEvaluation.run(CauseEvaluation.SEED, 20, Evidence.AS_FILED, 1);
+        List<Course> other = CauseEvaluation.run(CauseEvaluation.SEED, 20, Evidence.AS_FILED, 1);
         for (int i = 0; i < one.size(); i++) {
             assertThat(one.get(i).rankings()).isEqualTo(other.get(i).rankings());
         }

@@ -18,11 +18,18 @@ final class CausesPage {
 
     private CausesPage() {}
 
-    static String text(List<Course> asFiled, List<Course> oneNumber) {
+    static String text(List<Course> asFiled, List<Course> oneNumber, List<Course> heldOut) {
         CausesPage page = new CausesPage();
         page.data();
-        page.evaluation("What is seen: number, three commands, three intervals where sampled, plug pulled", asFiled);
-        page.evaluation("What is seen: one number, nothing else", oneNumber);
+        page.evaluation(
+                "What is seen: number, three commands, three intervals where sampled, plug pulled",
+                asFiled,
+                CauseEvaluation.SEED);
+        page.evaluation("What is seen: one number, nothing else", oneNumber, CauseEvaluation.SEED);
+        page.evaluation(
+                "The first again, on cases that nobody had looked at while choosing",
+                heldOut,
+                CauseEvaluation.HELD_OUT_SEED);
         page.pairs();
         return page.out.toString();
     }
@@ -66,11 +73,10 @@ final class CausesPage {
         }
     }
 
-    private void evaluation(String heading, List<Course> courses) {
+    private void evaluation(String heading, List<Course> courses, long seed) {
         line("\n## " + heading + "\n");
         List<Course> apart = CauseEvaluation.separable(courses);
-        line("%d cases, seed %d, of which %d can be told apart.\n"
-                .formatted(courses.size(), CauseEvaluation.SEED, apart.size()));
+        line("%d cases, seed %d, of which %d can be told apart.\n".formatted(courses.size(), seed, apart.size()));
         row(List.of("true cause", "first", "first two"));
         row(List.of("---", "---:", "---:"));
         for (int tests : new int[] {0, 1}) {

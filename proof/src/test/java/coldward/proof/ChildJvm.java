@@ -125,7 +125,8 @@ final class ChildJvm implements AutoCloseable {
 
     /** Ends it as Ctrl-C or a service manager does. */
     void stop() {
-        process.destroy();
+        // not Process.destroy: that closes its streams under the readers
+        process.toHandle().destroy();
         awaitEnd();
     }
 

@@ -54,7 +54,7 @@ final class TripText {
                         : "deadlines: nominal; --draws 200 judges by the 5 % quantile",
                 "  ");
         for (Advice advice : run.advice()) {
-            terminal.folded("would help: " + advice(advice), "  ");
+            terminal.folded("would help" + (run.draws() > 0 ? " (nominal): " : ": ") + advice(advice), "  ");
         }
         if (run.advice().isEmpty() && !design.safe()) {
             terminal.folded("no single change of those looked at helps; coldward choose tries combinations", "  ");

@@ -202,7 +202,7 @@ final class Findings {
                             : change().orElse("another heat break or more air; coldward choose looks for them"));
         }
         best.filter(Judged::safe).ifPresent(b -> costs(standing, b));
-        changes(standing);
+        changes();
     }
 
     /** Own settings against the recommended ones, one at a time. */
@@ -250,11 +250,19 @@ final class Findings {
         };
     }
 
-    private void changes(Judged standing) {
+    private static String gain(Cost cost, Margin then) {
+        return switch (cost) {
+            case Cost.Seconds(double seconds) -> "%.0f s more".formatted(Math.floor(seconds));
+            case Cost.Deadline deadline -> "no need to be stopped any more";
+            default -> then.words();
+        };
+    }
+
+    private void changes() {
         int listed = 0;
         boolean responseSaid = found.stream().anyMatch(f -> f.subject() == Subject.RESPONSE);
         for (Advice advice : design.changes()) {
-            Cost cost = Cost.between(standing.margin(), advice.margin());
+            Cost cost = Cost.between(design.nominalMargin(), advice.margin());
             boolean said = responseSaid && advice.change().startsWith("block-fan");
             if (listed < MOST_CHANGES && worthSaying(cost) && !said) {
                 listed++;
@@ -262,8 +270,8 @@ final class Findings {
                         Severity.NOTE,
                         Subject.HEAT,
                         cost,
-                        "there could be more: " + advice.change(),
-                        advice.change() + ": " + advice.margin().words());
+                        "there could be more than now",
+                        advice.change() + ": " + gain(cost, advice.margin()));
             }
         }
     }

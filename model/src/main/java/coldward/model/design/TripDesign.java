@@ -52,6 +52,7 @@ public final class TripDesign {
     private final Optional<Judged> recommended;
     private final Optional<Judged> standing;
     private final SpuriousTable table;
+    private final Margin nominalMargin;
 
     private TripDesign(
             Build build,
@@ -62,7 +63,8 @@ public final class TripDesign {
             Deadlines deadlines,
             Optional<Set<Action>> response,
             Accuracy accuracy,
-            SpuriousTable table) {
+            SpuriousTable table,
+            Optional<Margin> nominalMargin) {
         this.build = build;
         this.fan = fan;
         this.settings = settings;
@@ -79,6 +81,8 @@ public final class TripDesign {
                 : build.response().actions());
         this.recommended = judged ? chosen.map(t -> judge(t, this.response, accuracy)) : Optional.empty();
         this.standing = judged ? build.trip().or(() -> chosen).map(this::judgeStanding) : Optional.empty();
+        this.nominalMargin =
+                nominalMargin.orElseGet(() -> standing.map(Judged::margin).orElse(new Margin.NothingSaves()));
         build.trip().ifPresent(this::checkLowest);
         chosen.ifPresent(this::checkLowest);
     }
@@ -123,7 +127,8 @@ public final class TripDesign {
                 Deadlines.nominal(build, settings, heat.unsafe95()),
                 response,
                 accuracy,
-                table);
+                table,
+                Optional.empty());
     }
 
     /** The draws that make bands of the deadlines of the recommended response and of the sheet's. */
@@ -144,7 +149,8 @@ public final class TripDesign {
                 Deadlines.drawn(draws, deadlines),
                 Optional.of(response),
                 Accuracy.FINE,
-                table);
+                table,
+                Optional.of(nominalMargin));
     }
 
     /** The printer. */
@@ -231,9 +237,17 @@ public final class TripDesign {
         return margin(finding(now.trip(), modes), modes);
     }
 
-    /** The single changes that buy margin for the printer as its sheet stands, the best first. */
+    /** The margin of the printer as its sheet stands with nominal deadlines, whatever was drawn since. */
+    public Margin nominalMargin() {
+        return nominalMargin;
+    }
+
+    /**
+     * The single changes that buy margin for the printer as its sheet stands, the best first; all with nominal deadlines,
+     * to be held against {@link #nominalMargin()}.
+     */
     public List<Advice> changes() {
-        Margin present = standing.map(Judged::margin).orElse(new Margin.NothingSaves());
+        Margin present = nominalMargin;
         List<Advice> found = new ArrayList<>();
         for (Changes.Change change : Changes.of(build)) {
             // each change gets the trip that is right for it

@@ -225,19 +225,27 @@ final class SignalChecks {
                 || harmed(signal, tight.point())) {
             return false;
         }
-        double lift = point.voltage(signal.at()) - tight.point().voltage(signal.at());
+        boolean current = tooMuchCurrent(signal, point);
+        double supply = point.voltage(
+                CircuitOfWiring.rail(signal.board(), signal.input().rail()));
+        double stands = pullUpOn(signal, point)
+                ? supply + Limits.ABOVE_SUPPLY_WITH_PULL_UP_V
+                : signal.input().toleratedUpTo();
         String diode = diodes.stream()
                 .max((a, b) -> Double.compare(-point.current("part " + a), -point.current("part " + b)))
                 .orElseThrow();
         findings.add(
                 FindingCode.DIODE_LEAKS,
                 diode,
-                lift,
-                Limits.LEAK_LIFT_V,
-                "V",
+                current ? into(signal, point) * 1e3 : point.voltage(signal.at()),
+                current ? currentLimit(signal) * 1e3 : stands,
+                current ? "mA" : "V",
                 solved.state().words(),
-                "%s uA leak back through it and lift the input beyond what it stands"
-                        .formatted(number(Math.rint(-point.current("part " + diode) * 1e6))),
+                "%s uA leak back through it and %s %s"
+                        .formatted(
+                                number(Math.rint(-point.current("part " + diode) * 1e6)),
+                                current ? "flow into" : "lift",
+                                signal.at() + ", beyond what that input stands"),
                 "a small-signal diode of 30 V or more that leaks little when hot, or a stronger pull-up");
         return true;
     }
