@@ -66,8 +66,17 @@ final class SimulatedFan {
     void tremble(long report) {
         double sigma = traits.noise() * (1 + traits.noiseGrowth() * hoursTurned);
         double r = traits.correlation();
-        SplittableRandom random = new SplittableRandom(seed + report * GOLDEN_GAMMA);
+        // mixed first: generators whose seeds differ by the gamma share their draws, and neighbouring reports would agree
+        SplittableRandom random = new SplittableRandom(mix(seed + report * GOLDEN_GAMMA));
         noise = r * noise + sigma * Math.sqrt(1 - r * r) * random.nextGaussian();
+    }
+
+    /** The finaliser of SplitMix64 (Steele, Lea and Flood 2014). */
+    private static long mix(long value) {
+        long z = value;
+        z = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
+        z = (z ^ (z >>> 27)) * 0x94D049BB133111EBL;
+        return z ^ (z >>> 31);
     }
 
     /**
