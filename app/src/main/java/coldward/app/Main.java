@@ -26,6 +26,7 @@ import coldward.app.command.TourCommand;
 import coldward.app.command.TripCommand;
 import coldward.app.command.WatchCommand;
 import coldward.app.command.WiringCommand;
+import coldward.app.command.WiringFindCommand;
 import coldward.app.command.WiringPickCommand;
 import coldward.app.terminal.ExitCode;
 import coldward.app.terminal.Terminal;
@@ -113,7 +114,11 @@ public final class Main {
         all.put("backtest", t -> new CommandLine(new BacktestCommand(t)));
         all.put("baseline", t -> new CommandLine(new BaselineCommand(t)));
         all.put("reading", t -> new CommandLine(new ReadingCommand(t)).addSubcommand(new ExplainCommand(t)));
-        all.put("wiring", t -> new CommandLine(new WiringCommand(t)).addSubcommand(new WiringPickCommand(t)));
+        all.put(
+                "wiring",
+                t -> new CommandLine(new WiringCommand(t))
+                        .addSubcommand(new WiringPickCommand(t))
+                        .addSubcommand(new WiringFindCommand(t)));
         all.put(
                 "sheet",
                 t -> new CommandLine(new SheetCommand())

@@ -45,6 +45,7 @@ public final class SchemaCommand implements Callable<Integer> {
             "backtest",
             "wiring",
             "wiring-pick",
+            "wiring-find",
             "sheet-new",
             "sheet-check",
             "sheet-show",

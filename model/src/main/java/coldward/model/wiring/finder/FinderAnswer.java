@@ -9,7 +9,7 @@ import java.util.Optional;
  * @param ranked every assignment with its probability, likeliest first
  * @param wires the assignment of wires, if it is settled, whatever the third tells
  * @param tells the whole assignment, if that is settled too
- * @param next the measurement that best tells the remaining ones apart; empty if all is settled
+ * @param next the measurement that best tells the remaining ones apart; empty if all is settled or no test is left
  */
 public record FinderAnswer(
         List<Ranked> ranked, Optional<Hypothesis> wires, Optional<Hypothesis> tells, Optional<NextTest> next) {
@@ -28,13 +28,13 @@ public record FinderAnswer(
     /**
      * What to measure next.
      *
-     * @param words what to do
+     * @param test what to do; what it shows is not known yet
      * @param ifFirst what would then be read if {@code first} holds: V or ohm
      * @param ifSecond the same for {@code second}
      * @param first the likeliest assignment
      * @param second the one that it has to be told from
      */
-    public record NextTest(String words, String ifFirst, String ifSecond, Hypothesis first, Hypothesis second) {}
+    public record NextTest(Measurement test, String ifFirst, String ifSecond, Hypothesis first, Hypothesis second) {}
 
     public FinderAnswer {
         ranked = List.copyOf(ranked);

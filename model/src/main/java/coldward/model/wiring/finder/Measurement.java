@@ -26,6 +26,11 @@ public sealed interface Measurement {
             ohm.ifPresent(v -> notNegative("ohms", v, "ohm"));
         }
 
+        /** The same test with what it showed. */
+        public Ohms reads(OptionalDouble shown) {
+            return new Ohms(red, black, shown);
+        }
+
         @Override
         public String words() {
             return "nothing connected, ohms with red on " + red + " and black on " + black;
@@ -46,9 +51,15 @@ public sealed interface Measurement {
             implements Measurement {
         public Fed {
             different(plus, minus);
+            different(at, minus);
             Checks.within("supply", supply, 3, 30, "V");
             Checks.within("resistor", resistor, 470, 100e3, "ohm");
             finite(volts);
+        }
+
+        /** The same test with what it showed. */
+        public Fed reads(double shown) {
+            return new Fed(plus, minus, supply, resistor, at, shown);
         }
 
         @Override
@@ -64,7 +75,7 @@ public sealed interface Measurement {
      * @param plus the fan's plus
      * @param minus its minus, at the black lead
      * @param third the wire that tells
-     * @param supply V
+     * @param supply V at the fan and at the pull-up: its rated voltage, for a slow rotor half of it
      * @param pullUp ohm from the supply to the third wire
      * @param rotor what it does
      * @param volts as shown, the mean of what is there
@@ -78,6 +89,11 @@ public sealed interface Measurement {
             positive("supply", supply, "V");
             Checks.within("pull-up", pullUp, 2000, 100e3, "ohm");
             finite(volts);
+        }
+
+        /** The same test with what it showed. */
+        public Third reads(double shown) {
+            return new Third(plus, minus, third, supply, pullUp, rotor, shown);
         }
 
         @Override
@@ -102,7 +118,7 @@ public sealed interface Measurement {
         /** Held with a soft stick. */
         HELD("held with a soft stick"),
         /** At about half the rated voltage. */
-        SLOW("slow, at half the voltage");
+        SLOW("slow on this half of its rated voltage");
 
         private final String words;
 
@@ -113,6 +129,11 @@ public sealed interface Measurement {
         /** In words. */
         public String words() {
             return words;
+        }
+
+        /** V to feed the fan for it: all of the rated voltage, or half. */
+        public double fed(double rated) {
+            return this == SLOW ? rated / 2 : rated;
         }
     }
 

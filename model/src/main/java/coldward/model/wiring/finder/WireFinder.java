@@ -11,6 +11,7 @@ import coldward.quantity.Checks;
 import coldward.quantity.InputError;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -37,10 +38,15 @@ public final class WireFinder {
 
     private static final double HELD_EITHER = 0.5;
 
-    /** V and ohm that proposed tests use. */
-    private static final double TEST_V = 12;
+    /** V of the supply where nothing else is said. */
+    public static final double USUAL_SUPPLY_V = 12;
 
+    /** Ohm of a middling fan, for what a proposed test would show. */
+    private static final double MIDDLING_FAN_OHM = 250;
+
+    /** Ohm that proposed tests use. */
     private static final double TEST_OHM = 1000;
+
     private static final double TEST_PULL_UP_OHM = 10_000;
 
     private WireFinder() {}
@@ -52,6 +58,21 @@ public final class WireFinder {
      * @param readings may be none: the answer then is what to measure first
      */
     public static FinderAnswer find(List<String> wires, List<Measurement> readings) {
+        return find(wires, readings, USUAL_SUPPLY_V, Set.of());
+    }
+
+    /**
+     * What the readings say, and what to measure next with the supply at hand. A test that was made is not proposed again: the
+     * same reading twice is no second witness.
+     *
+     * @param wires the three wires, by any names
+     * @param readings may be none: the answer then is what to measure first
+     * @param supply V for proposed tests, 3 to 30: the fan's rated voltage
+     * @param skipped words of tests that cannot be made
+     */
+    public static FinderAnswer find(
+            List<String> wires, List<Measurement> readings, double supply, Set<String> skipped) {
+        Checks.within("supply", supply, 3, 30, "V");
         if (wires.size() != 3 || Set.copyOf(wires).size() != 3) {
             throw new InputError("wires", "wires are " + wires + " but must be three different ones");
         }
@@ -82,7 +103,9 @@ public final class WireFinder {
                 ranked,
                 wiresSettled ? Optional.of(first) : Optional.empty(),
                 settled ? Optional.of(first) : Optional.empty(),
-                settled ? Optional.empty() : next(wires, ranked, wiresSettled));
+                settled
+                        ? Optional.empty()
+                        : next(open(wires, first, wiresSettled, supply, readings, skipped), ranked, wiresSettled));
     }
 
     private static List<Hypothesis> hypotheses(List<String> wires) {
@@ -141,7 +164,7 @@ public final class WireFinder {
     }
 
     /** Of all tests, the one whose predictions for the likeliest and its best rival lie furthest apart. */
-    private static Optional<NextTest> next(List<String> wires, List<Ranked> ranked, boolean wiresSettled) {
+    private static Optional<NextTest> next(List<Measurement> tests, List<Ranked> ranked, boolean wiresSettled) {
         Hypothesis first = ranked.getFirst().hypothesis();
         Hypothesis second = ranked.stream()
                 .map(Ranked::hypothesis)
@@ -150,7 +173,7 @@ public final class WireFinder {
                 .orElse(ranked.get(1).hypothesis());
         double furthest = 0;
         Optional<NextTest> best = Optional.empty();
-        for (Measurement test : tests(wires, first, wiresSettled)) {
+        for (Measurement test : tests) {
             double apart = Double.POSITIVE_INFINITY;
             for (double ohm : FAN_OHMS) {
                 for (boolean a : new boolean[] {false, true}) {
@@ -166,24 +189,24 @@ public final class WireFinder {
             }
             if (apart > furthest) {
                 furthest = apart;
-                best = Optional.of(
-                        new NextTest(test.words(), expected(test, first), expected(test, second), first, second));
+                best = Optional.of(new NextTest(test, expected(test, first), expected(test, second), first, second));
             }
         }
-        return best.or(() -> usual(wires, first, second, wiresSettled));
+        return best.or(() -> usual(tests, first, second));
     }
 
     /** Where the sense of a level may spoil every test, the one that is best with the usual sense. */
-    private static Optional<NextTest> usual(
-            List<String> wires, Hypothesis first, Hypothesis second, boolean wiresSettled) {
-        return tests(wires, first, wiresSettled).stream()
+    private static Optional<NextTest> usual(List<Measurement> tests, Hypothesis first, Hypothesis second) {
+        return tests.stream()
                 .max(Comparator.comparingDouble(t -> Math.abs(deviations(
-                        t, Predictor.reading(t, first, 250, false), Predictor.reading(t, second, 250, false)))))
-                .map(t -> new NextTest(t.words(), expected(t, first), expected(t, second), first, second));
+                        t,
+                        Predictor.reading(t, first, MIDDLING_FAN_OHM, false),
+                        Predictor.reading(t, second, MIDDLING_FAN_OHM, false)))))
+                .map(t -> new NextTest(t, expected(t, first), expected(t, second), first, second));
     }
 
     private static String expected(Measurement test, Hypothesis hypothesis) {
-        double value = Predictor.reading(test, hypothesis, 250, false);
+        double value = Predictor.reading(test, hypothesis, MIDDLING_FAN_OHM, false);
         if (test instanceof Ohms) {
             return value >= Predictor.OVER_RANGE_OHM
                     ? "over range"
@@ -192,12 +215,27 @@ public final class WireFinder {
         return "about " + Checks.number(Math.rint(value * 10) / 10) + " V";
     }
 
+    /** Tests not made yet and not skipped. */
+    private static List<Measurement> open(
+            List<String> wires,
+            Hypothesis first,
+            boolean wiresSettled,
+            double supply,
+            List<Measurement> readings,
+            Set<String> skipped) {
+        Set<String> done = new HashSet<>(skipped);
+        readings.forEach(r -> done.add(r.words()));
+        return tests(wires, first, wiresSettled, supply).stream()
+                .filter(t -> !done.contains(t.words()))
+                .toList();
+    }
+
     /** The third wire is tested only with its neighbours settled: a wrong guess could harm the fan. */
-    private static List<Measurement> tests(List<String> wires, Hypothesis first, boolean wiresSettled) {
+    private static List<Measurement> tests(List<String> wires, Hypothesis first, boolean wiresSettled, double supply) {
         List<Measurement> tests = new ArrayList<>();
         if (wiresSettled) {
             for (Rotor rotor : Rotor.values()) {
-                tests.add(new Third(first.plus(), first.minus(), first.third(), TEST_V, TEST_PULL_UP_OHM, rotor, 0));
+                tests.add(third(first, rotor, supply));
             }
             return tests;
         }
@@ -207,10 +245,41 @@ public final class WireFinder {
                     tests.add(new Ohms(one, other, OptionalDouble.empty()));
                     wires.stream()
                             .filter(w -> !w.equals(other))
-                            .forEach(at -> tests.add(new Fed(one, other, TEST_V, TEST_OHM, at, 0)));
+                            .forEach(at -> tests.add(new Fed(one, other, supply, TEST_OHM, at, 0)));
                 }
             }
         }
         return tests;
     }
+
+    private static Third third(Hypothesis h, Rotor rotor, double supply) {
+        return new Third(h.plus(), h.minus(), h.third(), rotor.fed(supply), TEST_PULL_UP_OHM, rotor, 0);
+    }
+
+    /**
+     * The test that tells the kinds of third wire apart: the mean level at the third wire with each kind and each state of the
+     * rotor, with the levels the usual way round. The change from state to state counts, not which level is which.
+     *
+     * @param supply V, the fan's rated voltage
+     */
+    public static List<Level> levels(double supply) {
+        List<Level> levels = new ArrayList<>();
+        for (ThirdWire tells : List.of(ThirdWire.PULSES, ThirdWire.LOCKED_ROTOR, ThirdWire.LOW_SPEED)) {
+            Hypothesis h = new Hypothesis("plus", "minus", "third", tells);
+            for (Rotor rotor : Rotor.values()) {
+                double volts = Predictor.reading(third(h, rotor, supply), h, MIDDLING_FAN_OHM, false);
+                levels.add(new Level(tells, rotor, volts));
+            }
+        }
+        return levels;
+    }
+
+    /**
+     * A level at the third wire, pulled up to the supply.
+     *
+     * @param tells the kind of third wire
+     * @param rotor what it does
+     * @param volts V, mean
+     */
+    public record Level(ThirdWire tells, Rotor rotor, double volts) {}
 }

@@ -13,6 +13,7 @@ import coldward.model.wiring.Wiring;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -184,6 +185,13 @@ class ClassicFaultsTest {
                 i.leakage(),
                 i.capacitance(),
                 Optional.of("a door switch"));
+    }
+
+    /** The codes that are provoked here. */
+    static Set<FindingCode> provoked() {
+        Set<FindingCode> codes = EnumSet.of(FindingCode.PLUG_ORDER, FindingCode.CONTACT_USED_TWICE);
+        FAULTS.forEach(f -> codes.addAll(f.codes()));
+        return codes;
     }
 
     private static WiringReport check(Consumer<Bench> change) {

@@ -2,17 +2,23 @@ package coldward.model.wiring.finder;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import coldward.model.wiring.WiredFan.ThirdWire;
+import coldward.model.wiring.finder.FinderAnswer.Ranked;
 import coldward.model.wiring.finder.Measurement.Fed;
 import coldward.model.wiring.finder.Measurement.Ohms;
 import coldward.model.wiring.finder.Measurement.Rotor;
 import coldward.model.wiring.finder.Measurement.Third;
+import coldward.model.wiring.finder.WireFinder.Level;
 import coldward.quantity.InputError;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
 class WireFinderTest {
@@ -60,11 +66,11 @@ class WireFinderTest {
                     assertThat(wiresOnly.wires()).as("%s", truth).isPresent();
                     assertThat(wiresOnly.wires().get().sameWires(truth)).isTrue();
                     assertThat(wiresOnly.tells()).isEmpty();
-                    assertThat(wiresOnly.next().orElseThrow().words()).contains("rotor");
+                    assertThat(wiresOnly.next().orElseThrow().test().words()).contains("rotor");
                     for (Rotor rotor : Rotor.values()) {
-                        Third m = new Third(plus, minus, third, 12, 10e3, rotor, 0);
+                        Third m = new Third(plus, minus, third, rotor.fed(12), 10e3, rotor, 0);
                         double volts = off(Predictor.reading(m, truth, ohm, false), random);
-                        readings.add(new Third(plus, minus, third, 12, 10e3, rotor, volts));
+                        readings.add(new Third(plus, minus, third, rotor.fed(12), 10e3, rotor, volts));
                     }
                     FinderAnswer answer = WireFinder.find(WIRES, readings);
                     assertThat(answer.tells()).as("%s", answer.ranked()).contains(truth);
@@ -99,5 +105,64 @@ class WireFinderTest {
     void threeDifferentWires() {
         assertThatThrownBy(() -> WireFinder.find(List.of("a", "a", "b"), List.of()))
                 .isInstanceOf(InputError.class);
+    }
+
+    /** Measuring only what is proposed settles every assignment, at 5, 12 and 24 V. */
+    @Test
+    void theProposedTestsSettleEveryAssignment() {
+        SplittableRandom random = new SplittableRandom(11);
+        int most = 0;
+        for (double supply : new double[] {5, 12, 24}) {
+            for (Ranked start : WireFinder.find(WIRES, List.of()).ranked()) {
+                Hypothesis truth = start.hypothesis();
+                double ohm = random.nextDouble(40, 700);
+                List<Measurement> readings = new ArrayList<>();
+                FinderAnswer answer = WireFinder.find(WIRES, readings, supply, Set.of());
+                while (answer.next().isPresent()) {
+                    readings.add(shown(answer.next().get().test(), truth, ohm, random));
+                    answer = WireFinder.find(WIRES, readings, supply, Set.of());
+                }
+                assertThat(answer.tells())
+                        .as("%s at %s V: %s", truth, supply, readings)
+                        .contains(truth);
+                most = Math.max(most, readings.size());
+            }
+        }
+        assertThat(most).isLessThanOrEqualTo(12);
+    }
+
+    private static Measurement shown(Measurement test, Hypothesis truth, double ohm, SplittableRandom random) {
+        double value = Predictor.reading(test, truth, ohm, false);
+        return switch (test) {
+            case Ohms m ->
+                m.reads(value > 1e7 ? OptionalDouble.empty() : OptionalDouble.of(value * random.nextDouble(0.8, 1.2)));
+            case Fed m -> m.reads(off(value, random));
+            case Third m -> m.reads(off(value, random));
+        };
+    }
+
+    @Test
+    void aSkippedOrMadeTestIsNotProposedAgain() {
+        Measurement first =
+                WireFinder.find(WIRES, List.of()).next().orElseThrow().test();
+        FinderAnswer skipped = WireFinder.find(WIRES, List.of(), 12, Set.of(first.words()));
+        assertThat(skipped.next().orElseThrow().test().words()).isNotEqualTo(first.words());
+    }
+
+    /** By hand: open, 10 kohm against a 10 Mohm meter leaves 99.9 % of the supply; pulling, less than half a volt is left. */
+    @Test
+    void theKindsOfThirdWireDifferInWhatChanges() {
+        Map<String, Double> levels = WireFinder.levels(12).stream()
+                .collect(Collectors.toMap(l -> l.tells().word() + " " + l.rotor(), Level::volts));
+        assertThat(levels).hasSize(9);
+        double high = 12 * 10e6 / (10e6 + 10e3);
+        assertThat(levels.get("locked-rotor level FREE")).isBetween(0.0, 0.5);
+        assertThat(levels.get("locked-rotor level SLOW")).isBetween(0.0, 0.5);
+        assertThat(levels.get("locked-rotor level HELD")).isCloseTo(high, within(0.01));
+        assertThat(levels.get("low-speed level FREE")).isBetween(0.0, 0.5);
+        assertThat(levels.get("low-speed level SLOW")).isCloseTo(high / 2, within(0.01));
+        assertThat(levels.get("low-speed level HELD")).isCloseTo(high, within(0.01));
+        assertThat(levels.get("pulses FREE")).isCloseTo(high / 2, within(0.25));
+        assertThat(levels.get("pulses SLOW")).isCloseTo(high / 4, within(0.25));
     }
 }
