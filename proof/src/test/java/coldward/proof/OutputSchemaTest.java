@@ -125,6 +125,45 @@ class OutputSchemaTest {
     }
 
     @Test
+    void wiringFindSettlesALockedRotorLevelFromNineReadings() {
+        JsonNode found = fitting(
+                "wiring-find",
+                0,
+                "wiring",
+                "find",
+                "--json",
+                "--supply",
+                "24V",
+                "--ohms",
+                "1,2=50kohm",
+                "--ohms",
+                "2,3=5kohm",
+                "--ohms",
+                "3,2=over",
+                "--fed",
+                "1,2,1=6.1V",
+                "--fed",
+                "2,1,2=0.8V",
+                "--fed",
+                "3,2,3=23.9V",
+                "--third",
+                "1,2,3,free=0.2V",
+                "--third",
+                "1,2,3,slow=0.2V",
+                "--third",
+                "1,2,3,held=23.9V");
+        assertThat(found.path("settled").asBoolean()).isTrue();
+        assertThat(found.path("ranked").get(0).path("tells").asString()).isEqualTo("locked-rotor level");
+    }
+
+    @Test
+    void wiringFindAsksForMoreWhereOneReadingSettlesNothing() {
+        JsonNode found = fitting("wiring-find", 1, "wiring", "find", "--json", "--ohms", "1,2=50kohm");
+        assertThat(found.path("settled").asBoolean()).isFalse();
+        fitting("wiring-find", 1, "wiring", "find", "--json", "--wires", "a,b,c", "--fed", "a,b,a=6.1V");
+    }
+
+    @Test
     void wiringPick() throws IOException {
         Path sheet = write("lifted.yaml", WiringAnswerTest.lifted());
         JsonNode map = fitting("wiring-pick", 0, "wiring", "pick", sheet, "--json");

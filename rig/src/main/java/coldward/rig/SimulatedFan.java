@@ -66,7 +66,8 @@ final class SimulatedFan {
     void tremble(long report) {
         double sigma = traits.noise() * (1 + traits.noiseGrowth() * hoursTurned);
         double r = traits.correlation();
-        // mixed first: generators whose seeds differ by the gamma share their draws, and neighbouring reports would agree
+        // mixed first: generators whose seeds differ by the gamma share their draws, and neighbouring reports would
+        // agree
         SplittableRandom random = new SplittableRandom(mix(seed + report * GOLDEN_GAMMA));
         noise = r * noise + sigma * Math.sqrt(1 - r * r) * random.nextGaussian();
     }

@@ -121,14 +121,15 @@ class FindingCodesTest {
     }
 
     /**
-     * W102 has no case yet. W901 says that the solver gave up. No wiring is known on which it does: 100,000 random circuits end with an answer or
-     * a named failure, and a failure must have a code.
+     * W102 has no case yet. W901 says that the solver gave up; no wiring was searched for on which it does, but a failure
+     * must have a code.
      */
     @Test
     void everyCodeButTwoIsProvokedSomewhere() {
         Set<FindingCode> provoked = EnumSet.copyOf(ClassicFaultsTest.provoked());
         CASES.forEach(c -> provoked.add(c.code()));
         provoked.add(FindingCode.NOT_CONNECTED);
-        assertThat(EnumSet.complementOf(EnumSet.copyOf(provoked))).containsExactly(FindingCode.HIGH_LEVEL_TOO_LOW, FindingCode.NOT_SOLVED);
+        assertThat(EnumSet.complementOf(EnumSet.copyOf(provoked)))
+                .containsExactly(FindingCode.HIGH_LEVEL_TOO_LOW, FindingCode.NOT_SOLVED);
     }
 }
