@@ -1,6 +1,7 @@
 package coldward.rig;
 
 import coldward.model.build.Fan;
+import coldward.quantity.Seeds;
 import java.util.Optional;
 import java.util.SplittableRandom;
 
@@ -13,7 +14,6 @@ import java.util.SplittableRandom;
 final class SimulatedFan {
 
     private static final double SECONDS_PER_HOUR = 3600;
-    private static final long GOLDEN_GAMMA = 0x9E3779B97F4A7C15L;
 
     private final Fan fan;
     private final Traits traits;
@@ -66,18 +66,8 @@ final class SimulatedFan {
     void tremble(long report) {
         double sigma = traits.noise() * (1 + traits.noiseGrowth() * hoursTurned);
         double r = traits.correlation();
-        // mixed first: generators whose seeds differ by the gamma share their draws, and neighbouring reports would
-        // agree
-        SplittableRandom random = new SplittableRandom(mix(seed + report * GOLDEN_GAMMA));
+        SplittableRandom random = new SplittableRandom(Seeds.of(seed, report));
         noise = r * noise + sigma * Math.sqrt(1 - r * r) * random.nextGaussian();
-    }
-
-    /** The finaliser of SplitMix64 (Steele, Lea and Flood 2014). */
-    private static long mix(long value) {
-        long z = value;
-        z = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
-        z = (z ^ (z >>> 27)) * 0x94D049BB133111EBL;
-        return z ^ (z >>> 31);
     }
 
     /**

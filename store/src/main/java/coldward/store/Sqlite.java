@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.Properties;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.JDBC;
@@ -56,6 +57,13 @@ final class Sqlite {
         }
         // not through DriverManager: its search of the class path finds every other driver first
         return JDBC.createConnection(url(database), properties);
+    }
+
+    /** One statement that gives nothing back. */
+    static void execute(Connection connection, String sql) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute(sql);
+        }
     }
 
     /** What a database keeps, in a word. */

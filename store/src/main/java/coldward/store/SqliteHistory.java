@@ -9,7 +9,6 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.Iterator;
@@ -183,15 +182,15 @@ public final class SqliteHistory implements History, AutoCloseable {
 
     private void write(List<Waiting> batch, boolean last) {
         try {
-            execute("BEGIN IMMEDIATE");
+            Sqlite.execute(connection, "BEGIN IMMEDIATE");
             insert(batch);
-            execute("COMMIT");
+            Sqlite.execute(connection, "COMMIT");
         } catch (SQLException | RuntimeException e) {
             ids.clear();
             hours.clear();
             overdue.clear();
             try {
-                execute("ROLLBACK");
+                Sqlite.execute(connection, "ROLLBACK");
             } catch (SQLException again) {
                 // some failures end the transaction themselves, after which there is nothing to roll back
                 e.addSuppressed(again);
@@ -370,12 +369,6 @@ public final class SqliteHistory implements History, AutoCloseable {
                 ids.put(printer, row.getLong(1));
                 return row.getLong(1);
             }
-        }
-    }
-
-    private void execute(String sql) throws SQLException {
-        try (Statement statement = connection.createStatement()) {
-            statement.execute(sql);
         }
     }
 }

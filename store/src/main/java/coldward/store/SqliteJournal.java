@@ -8,7 +8,6 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -188,9 +187,9 @@ public final class SqliteJournal implements Journal {
         List<Kept> kept;
         try {
             // said outright: the driver's own commit() opens the next transaction at once and so would hold the log
-            run("BEGIN IMMEDIATE");
+            Sqlite.execute(connection, "BEGIN IMMEDIATE");
             kept = insert(batch);
-            run("COMMIT");
+            Sqlite.execute(connection, "COMMIT");
         } catch (SQLException | RuntimeException e) {
             // what the disk holds now is asked of the disk, not assumed
             head = null;
@@ -208,15 +207,9 @@ public final class SqliteJournal implements Journal {
         });
     }
 
-    private void run(String sql) throws SQLException {
-        try (Statement statement = connection.createStatement()) {
-            statement.execute(sql);
-        }
-    }
-
     private void undo(Exception failure) {
         try {
-            run("ROLLBACK");
+            Sqlite.execute(connection, "ROLLBACK");
         } catch (SQLException e) {
             // some failures end the transaction themselves, after which there is nothing to roll back
             failure.addSuppressed(e);

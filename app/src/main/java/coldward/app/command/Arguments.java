@@ -48,11 +48,6 @@ final class Arguments {
         return of(line, option, text, Dimension.SHARE, "");
     }
 
-    /** A length of time, s. */
-    static double duration(CommandLine line, String option, String text) {
-        return of(line, option, text, Dimension.TIME, "s");
-    }
-
     private static double of(CommandLine line, String option, String text, Dimension dimension, String unit) {
         try {
             return Units.parse(dimension, option, text.matches("[0-9.eE+-]+") ? (text + " " + unit).strip() : text);

@@ -72,7 +72,7 @@ public final class BypassCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         CommandLine line = Arguments.line(spec, this);
-        double seconds = Arguments.duration(line, "--for", time);
+        double seconds = Arguments.time(line, "--for", time);
         double longest = GuardEvent.LONGEST_BYPASS / 1e9;
         if (seconds < SECOND || seconds > longest) {
             throw new ParameterException(

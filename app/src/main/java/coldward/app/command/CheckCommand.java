@@ -16,11 +16,9 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code coldward check SHEET}. */
 @Command(
@@ -33,15 +31,7 @@ import picocli.CommandLine.Spec;
         footer = {"", "Example:", "  coldward check heron.yaml"})
 public final class CheckCommand implements Callable<Integer> {
 
-    /** Draws made without being asked for where the sheet rests on classes, as in the race. */
-    private static final int DRAWS_FOR_CLASSES = 100;
-
-    private static final int MOST_DRAWS = 100_000;
-
     private final Terminal terminal;
-
-    @Spec
-    private @Nullable CommandSpec spec;
 
     @Parameters(index = "0", paramLabel = "SHEET", description = "the build sheet")
     private Path sheet = Path.of("");
@@ -53,19 +43,8 @@ public final class CheckCommand implements Callable<Integer> {
                     "a recording of this printer's healthy fan (docs/history.md), instead of rated speed and tolerance")
     private @Nullable Path baseline;
 
-    @Option(
-            names = "--draws",
-            paramLabel = "N",
-            description =
-                    "draw the uncertain inputs N times for the deadlines' bands; without it 100 where the sheet rests on classes, else none; 0 for none")
-    private @Nullable Integer draws;
-
-    @Option(
-            names = "--seed",
-            paramLabel = "S",
-            defaultValue = "1",
-            description = "seed of the draws (default ${DEFAULT-VALUE}); same seed, same numbers")
-    private long seed;
+    @Mixin
+    private final DrawOptions draws = new DrawOptions();
 
     @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'check')")
     private boolean json;
@@ -76,19 +55,16 @@ public final class CheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (draws != null && (draws < 0 || draws > MOST_DRAWS) && spec != null) {
-            throw new ParameterException(
-                    spec.commandLine(), "--draws is " + draws + " but must be between 0 and " + MOST_DRAWS);
-        }
+        draws.check();
         Build build = Sheets.read(sheet);
-        int count = draws != null ? draws : build.restsOnClasses() ? DRAWS_FOR_CLASSES : 0;
+        int count = draws.count(build);
         List<String> cautions = new ArrayList<>();
         TripDesign design = TripRun.design(
-                build, Optional.ofNullable(baseline), DesignSettings.USUAL, count, seed, cautions, terminal);
+                build, Optional.ofNullable(baseline), DesignSettings.USUAL, count, draws.seed(), cautions, terminal);
         Check check = Check.of(design);
         int drawn = TripRun.drawn(design, count) ? count : 0;
         if (json) {
-            terminal.line(Json.text(CheckJson.of(check, drawn, seed, cautions)));
+            terminal.line(Json.text(CheckJson.of(check, drawn, draws.seed(), cautions)));
         } else {
             CheckText.print(check, drawn, cautions, terminal);
         }

@@ -16,11 +16,9 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code coldward race SHEET}. */
 @Command(
@@ -33,32 +31,13 @@ import picocli.CommandLine.Spec;
         footer = {"", "Example:", "  coldward race heron.yaml --draws 200 --svg heron-race.svg"})
 public final class RaceCommand implements Callable<Integer> {
 
-    /** Draws made without being asked for where the sheet rests on classes: a bare number would be too sure. */
-    private static final int DRAWS_FOR_CLASSES = 100;
-
-    private static final int MOST_DRAWS = 100_000;
-
     private final Terminal terminal;
-
-    @Spec
-    private @Nullable CommandSpec spec;
 
     @Parameters(index = "0", paramLabel = "SHEET", description = "the build sheet")
     private Path sheet = Path.of("");
 
-    @Option(
-            names = "--draws",
-            paramLabel = "N",
-            description =
-                    "draw the uncertain inputs N times for 5-95 %% bands; without it ${DRAWS:-100} where the sheet rests on classes, else none; 0 for none")
-    private @Nullable Integer draws;
-
-    @Option(
-            names = "--seed",
-            paramLabel = "S",
-            defaultValue = "1",
-            description = "seed of the draws (default ${DEFAULT-VALUE}); same seed, same numbers")
-    private long seed;
+    @Mixin
+    private final DrawOptions draws = new DrawOptions();
 
     @Option(names = "--json", description = "print the result as JSON (docs/outputs.md, schema 'race')")
     private boolean json;
@@ -82,13 +61,10 @@ public final class RaceCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (draws != null && (draws < 0 || draws > MOST_DRAWS) && spec != null) {
-            throw new ParameterException(
-                    spec.commandLine(), "--draws is " + draws + " but must be between 0 and " + MOST_DRAWS);
-        }
+        draws.check();
         Build build = Sheets.read(sheet);
-        int count = draws != null ? draws : build.restsOnClasses() ? DRAWS_FOR_CLASSES : 0;
-        RaceRun run = RaceRun.of(build, count, seed, terminal);
+        int count = draws.count(build);
+        RaceRun run = RaceRun.of(build, count, draws.seed(), terminal);
         if (svg != null && run.picture().isPresent()) {
             WholeFile.write(svg, RaceFigure.svg(run.picture().get(), narrow ? Format.NARROW : Format.WIDE, theme));
         }

@@ -154,7 +154,8 @@ final class RaceText {
         return run.assessment().deadline(regime, response).map(RaceText::brief).orElse("");
     }
 
-    private static String brief(Deadline deadline) {
+    /** A deadline in a table's cell. */
+    static String brief(Deadline deadline) {
         return deadline instanceof Deadline.Until(double s) ? Sentences.until(s) : deadline.word();
     }
 

@@ -11,7 +11,6 @@ import coldward.model.build.Build;
 import coldward.model.build.Response;
 import coldward.model.design.Judged;
 import coldward.model.design.TripDesign;
-import coldward.model.heat.Deadline;
 import coldward.model.trip.Detection;
 import coldward.model.trip.Margin;
 import coldward.model.verdict.Advice;
@@ -128,15 +127,11 @@ final class TripText {
                     noticed ? Sentences.number(p50) : "not",
                     noticed ? Sentences.number(p99) : "",
                     noticed ? Sentences.number(p99 + mode.response()) : "",
-                    mode.mode().warms() ? deadline(mode.deadline().p05()) : "-",
+                    mode.mode().warms() ? RaceText.brief(mode.deadline().p05()) : "-",
                     mode.mode().warms() ? mode.margin().words() : "the fan is fine"));
         }
         terminal.line(new TextTable(columns, rows).text(options(terminal)).stripTrailing());
         terminal.line();
-    }
-
-    private static String deadline(Deadline deadline) {
-        return deadline instanceof Deadline.Until(double s) ? Sentences.until(s) : deadline.word();
     }
 
     private static String advice(Advice advice) {

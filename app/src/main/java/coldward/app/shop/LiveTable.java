@@ -92,7 +92,8 @@ public final class LiveTable {
         return prepared.margin(feeding(view)).map(Margin::words).orElse("nothing notices");
     }
 
-    private static String state(PrinterView view) {
+    /** A fan's state in words. */
+    static String state(PrinterView view) {
         return view.outOfReach() ? "out of reach" : view.fan().word();
     }
 

@@ -9,7 +9,6 @@ import coldward.model.shop.Shop;
 import coldward.quantity.Ticker;
 import coldward.watch.Journal;
 import coldward.watch.Notices;
-import coldward.watch.PrinterView;
 import coldward.watch.Watch;
 import coldward.watch.notices.Channel;
 import coldward.watch.notices.Heartbeat;
@@ -102,11 +101,7 @@ final class People implements AutoCloseable {
 
     private static Map<String, Long> counts(Watch watch) {
         return watch.views().stream()
-                .collect(Collectors.groupingBy(People::state, TreeMap::new, Collectors.counting()));
-    }
-
-    private static String state(PrinterView view) {
-        return view.outOfReach() ? "out of reach" : view.fan().word();
+                .collect(Collectors.groupingBy(LiveTable::state, TreeMap::new, Collectors.counting()));
     }
 
     @Override

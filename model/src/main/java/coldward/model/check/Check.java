@@ -89,10 +89,10 @@ public record Check(
         Build build = design.build();
         boolean read = build.reading() instanceof Tachometer;
         List<Noticing> without = read || design.softWhileHealthy() ? List.of() : WithoutSignal.of(build);
-        List<CheckFinding> findings = new Findings(design, without, WiringFindings.of(build)).all();
         Margin margin = design.standing()
                 .map(Judged::margin)
-                .orElseGet(() -> unread(design) ? new Margin.Unlimited() : new Margin.NothingSaves());
+                .orElseGet(() -> firmWithoutFan(design) ? new Margin.Unlimited() : new Margin.NothingSaves());
+        List<CheckFinding> findings = new Findings(design, margin, without, WiringFindings.of(build)).all();
         return new Check(
                 design,
                 verdict(findings),
@@ -105,7 +105,7 @@ public record Check(
     }
 
     /** No speed is read, and none needs to be. */
-    static boolean unread(TripDesign design) {
+    private static boolean firmWithoutFan(TripDesign design) {
         return design.build().reading() instanceof Reading.None
                 && !design.softWhileHealthy()
                 && new Race(design.build().hotEnd())

@@ -20,6 +20,7 @@ import coldward.model.verdict.Advice;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** Looks for what speaks against one printer. */
 final class Findings {
@@ -34,12 +35,18 @@ final class Findings {
 
     private final TripDesign design;
     private final Build build;
+    private final Margin margin;
     private final List<Noticing> without;
+
+    /** Computed when first asked for: every change is a design of its own. */
+    private @Nullable List<Advice> advice;
+
     private final List<CheckFinding> found;
 
-    Findings(TripDesign design, List<Noticing> without, List<CheckFinding> more) {
+    Findings(TripDesign design, Margin margin, List<Noticing> without, List<CheckFinding> more) {
         this.design = design;
         this.build = design.build();
+        this.margin = margin;
         this.without = without;
         this.found = new ArrayList<>(more);
     }
@@ -71,7 +78,7 @@ final class Findings {
     }
 
     private void noReading() {
-        if (Check.unread(design)) {
+        if (margin instanceof Margin.Unlimited) {
             add(
                     Severity.CAUTION,
                     Subject.READING,
@@ -108,8 +115,15 @@ final class Findings {
                         .formatted(room.unsafeBelow(), room.spuriousAbove());
     }
 
+    private List<Advice> advice() {
+        if (advice == null) {
+            advice = design.changes();
+        }
+        return advice;
+    }
+
     private Optional<String> change() {
-        return design.changes().stream()
+        return advice().stream()
                 .filter(a -> a.margin().saves())
                 .findFirst()
                 .map(a -> a.change() + ": " + a.margin().words());
@@ -261,7 +275,7 @@ final class Findings {
     private void changes() {
         int listed = 0;
         boolean responseSaid = found.stream().anyMatch(f -> f.subject() == Subject.RESPONSE);
-        for (Advice advice : design.changes()) {
+        for (Advice advice : advice()) {
             Cost cost = Cost.between(design.nominalMargin(), advice.margin());
             boolean said = responseSaid && advice.change().startsWith("block-fan");
             if (listed < MOST_CHANGES && worthSaying(cost) && !said) {

@@ -13,6 +13,7 @@ import coldward.model.heat.FanFailure;
 import coldward.model.heat.HeatSettings;
 import coldward.model.heat.Race;
 import coldward.model.heat.Regime;
+import coldward.quantity.Seeds;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -109,8 +110,7 @@ public record Draws(Build build, long seed, Optional<CurveWish> curves) {
 
     /** What one draw draws; index from 0. */
     public Factors factors(int index) {
-        // neighbouring indices must not give neighbouring generators: mix first
-        RandomGenerator random = new SplittableRandom(mix(seed + 0x9E3779B97F4A7C15L * (index + 1)));
+        RandomGenerator random = new SplittableRandom(Seeds.of(seed, index + 1));
         Map<Uncertain, Double> drawn = new EnumMap<>(Uncertain.class);
         for (Uncertain input : Uncertain.values()) {
             double spread = build.spreads().getOrDefault(input, input.usualSpread());
@@ -118,13 +118,5 @@ public record Draws(Build build, long seed, Optional<CurveWish> curves) {
             drawn.put(input, input.law() == Uncertain.Law.LOG_NORMAL ? Math.exp(spread * z) : spread * z);
         }
         return new Factors(drawn);
-    }
-
-    /** The finaliser of SplitMix64 (Steele, Lea and Flood 2014). */
-    private static long mix(long value) {
-        long z = value;
-        z = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
-        z = (z ^ (z >>> 27)) * 0x94D049BB133111EBL;
-        return z ^ (z >>> 31);
     }
 }
